@@ -1,0 +1,66 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using System.Reflection;
+using Google.Protobuf.Reflection;
+
+namespace FoamRules.Exchange;
+
+/// <summary>Which property of a record takes which field of a message: the one of the same name. Found once a type.</summary>
+internal sealed class RecordShape
+{
+    private static readonly ConcurrentDictionary<(MessageDescriptor, Type), RecordShape> Known = new();
+
+    private RecordShape(MessageDescriptor message, Type record)
+    {
+        Record = record;
+        Members = [.. message.Fields.InDeclarationOrder().Select(field => new Member(field, record))];
+        var constructor = record.GetConstructors().OrderBy(candidate => candidate.GetParameters().Length).Last();
+        Constructor = constructor.GetParameters().Length == 0 ? null : constructor;
+    }
+
+    /// <summary>The record's type.</summary>
+    public Type Record { get; }
+
+    /// <summary>The fields in the order of the contract.</summary>
+    public ImmutableArray<Member> Members { get; }
+
+    /// <summary>The constructor of a positional record; null where the properties are set one by one.</summary>
+    public ConstructorInfo? Constructor { get; }
+
+    public static RecordShape Of(MessageDescriptor message, Type record) =>
+        Known.GetOrAdd((message, record), static pair => new RecordShape(pair.Item1, pair.Item2));
+
+    /// <summary>One field and its property.</summary>
+    internal sealed class Member
+    {
+        private readonly Action<object, object?> _set;
+        private readonly Func<object, object?> _get;
+
+        public Member(FieldDescriptor field, Type record)
+        {
+            Field = field;
+            Property = record.GetProperty(field.PropertyName)
+                ?? throw new InvalidOperationException($"{record.Name} has no property for the field {field.Name}");
+            var type = Property.PropertyType;
+            var isList = type.IsGenericType && type.GetGenericTypeDefinition() == typeof(ImmutableArray<>);
+            Type = isList ? type.GetGenericArguments()[0] : Nullable.GetUnderlyingType(type) ?? type;
+            Check = field.GetOptions()?.GetExtension(Contracts.V1.ChecksExtensions.Check) ?? new Contracts.V1.FieldCheck();
+            _set = Property.SetValue;
+            _get = Property.GetValue;
+        }
+
+        public FieldDescriptor Field { get; }
+
+        public PropertyInfo Property { get; }
+
+        /// <summary>The type of one value: the entry's type of a list, the bare type of a value that may be missing.</summary>
+        public Type Type { get; }
+
+        /// <summary>What the contract asks of the field.</summary>
+        public Contracts.V1.FieldCheck Check { get; }
+
+        public void Set(object record, object? value) => _set(record, value);
+
+        public object? Get(object record) => _get(record);
+    }
+}
