@@ -88,6 +88,12 @@ public sealed class PlanReader
             }
         }
 
+        foreach (var oneof in message.Descriptor.Oneofs.Where(oneof => !oneof.IsSynthetic && oneof.Accessor.GetCaseFieldDescriptor(message) is null))
+        {
+            var choices = string.Join(" or ", oneof.Fields.Select(field => field.Name));
+            _violations.Add(new Violation(where?.ByIndex() ?? "", "neither " + choices.Replace(" or ", " nor ", StringComparison.Ordinal), choices, "say which"));
+        }
+
         if (where is not null)
         {
             NodePlace.Set(record, where);
@@ -103,6 +109,11 @@ public sealed class PlanReader
         if (member.Check.HasMaxItems && source.Count > member.Check.MaxItems)
         {
             Violate(step, $"{source.Count} entries", $"at most {member.Check.MaxItems}", "split the plan");
+        }
+
+        if (member.Check.Required && source.Count == 0)
+        {
+            Violate(step, "nothing", "at least one entry", $"give {member.Field.Name}");
         }
 
         var ids = new HashSet<string>(StringComparer.Ordinal);

@@ -57,15 +57,13 @@ internal static class QuantityMap
 
     /// <summary>A value in a field's unit as a quantity.</summary>
     public static IQuantity From(double value, FieldDescriptor field) =>
-        field.Name == "foot_candles" ? FootCandles(value) : Quantity.From(value, Unit(field));
+        field.Name == "foot_candles" ? FoamRules.Model.FootCandles.From(value) : Quantity.From(value, Unit(field));
 
     /// <summary>The field in whose unit the checks of a quantity are written: the first one.</summary>
     public static FieldDescriptor FirstUnit(MessageDescriptor message) => message.Oneofs[0].Fields[0];
 
     /// <summary>The value of a quantity in a field's unit.</summary>
     public static double In(IQuantity quantity, FieldDescriptor field) => quantity.As(Unit(field));
-
-    private static Illuminance FootCandles(double value) => Illuminance.FromLux(value / Area.FromSquareFeet(1).SquareMeters);
 
     private static Enum Unit(FieldDescriptor field) => Units.GetOrAdd(field, static field =>
     {

@@ -67,6 +67,19 @@ public sealed record Report
 
     /// <summary>Who answers for the job on site; null where the plan does not say.</summary>
     public string? ResponsiblePerson { get; init; }
+
+    /// <summary>The unit system of the sentences in this report.</summary>
+    public required DisplayUnits Units { get; init; }
+}
+
+/// <summary>The units in which numbers are shown.</summary>
+public enum DisplayUnits
+{
+    /// <summary>US customary.</summary>
+    Us = 1,
+
+    /// <summary>SI.</summary>
+    Si = 2,
 }
 
 /// <summary>The worst that stands in a report.</summary>
@@ -263,12 +276,35 @@ public enum SourceStatus
 }
 
 /// <summary>One requirement on one subject.</summary>
-/// <param name="Requirement">The requirement's id.</param>
-/// <param name="Subject">What it was judged on.</param>
-/// <param name="Outcome">The outcome.</param>
-/// <param name="Severity">How hard it bites; null when there is nothing to do.</param>
-/// <param name="Reason">Why it does not apply, or what failed; otherwise empty.</param>
-public sealed record Judgement(string Requirement, Subject Subject, Outcome Outcome, Severity? Severity, string Reason);
+public sealed record Judgement
+{
+    /// <summary>The requirement's id.</summary>
+    public required string Requirement { get; init; }
+
+    /// <summary>What it was judged on.</summary>
+    public required Subject Subject { get; init; }
+
+    /// <summary>The outcome.</summary>
+    public required Outcome Outcome { get; init; }
+
+    /// <summary>How hard it bites; null when there is nothing to do.</summary>
+    public Severity? Severity { get; init; }
+
+    /// <summary>Why it does not apply, or what failed; otherwise empty.</summary>
+    public string Reason { get; init; } = "";
+
+    /// <summary>The value found; null where there is no single one.</summary>
+    public Measure? Value { get; init; }
+
+    /// <summary>The limit it was held against; null where there is none.</summary>
+    public LimitUsed? Limit { get; init; }
+
+    /// <summary>How far on the right side of the limit; negative when it is broken.</summary>
+    public Measure? Margin { get; init; }
+
+    /// <summary>What in the plan it rests on.</summary>
+    public ImmutableArray<Evidence> Evidence { get; init; } = [];
+}
 
 /// <summary>A hazard that the work brings, with the chain to what is asked because of it.</summary>
 /// <param name="Name">The hazard.</param>

@@ -1,0 +1,67 @@
+using System.Collections.Immutable;
+using FoamRules.Model;
+
+namespace FoamRules.RuleSets;
+
+/// <summary>All rule sets of a folder, checked against each other.</summary>
+public sealed class RuleLibrary
+{
+    /// <summary>The rule set that lies below all others.</summary>
+    public const string GeneralPractice = "general-practice";
+
+    private RuleLibrary(ImmutableSortedDictionary<string, RuleSet> ruleSets) => RuleSets = ruleSets;
+
+    /// <summary>The rule sets by id.</summary>
+    public ImmutableSortedDictionary<string, RuleSet> RuleSets { get; }
+
+    /// <summary>Reads every rule set below a folder.</summary>
+    /// <param name="folder">The folder with one folder a rule set.</param>
+    /// <param name="violations">Everything that is wrong, with file, line and column.</param>
+    /// <returns>The library; null where anything is wrong.</returns>
+    public static RuleLibrary? Load(string folder, out IReadOnlyList<Violation> violations)
+    {
+        if (!Directory.Exists(folder))
+        {
+            violations = [new Violation("", $"no folder {folder}", "a folder with one folder a rule set", "name the folder of the rule sets")];
+            return null;
+        }
+
+        var reads = Directory.GetDirectories(folder).Order(StringComparer.Ordinal).Select(RuleSetReader.Read).ToList();
+        var all = reads.SelectMany(read => read.Violations).ToList();
+        var sets = reads.Select(read => read.RuleSet).OfType<RuleSet>().ToImmutableSortedDictionary(set => set.Id, set => set, StringComparer.Ordinal);
+        if (all.Count == 0)
+        {
+            all.AddRange(sets.Values.SelectMany(set => LayerCheck.Check(set, sets)));
+        }
+
+        violations = all;
+        return all.Count == 0 ? new RuleLibrary(sets) : null;
+    }
+
+    /// <summary>The rule sets for a plan: general practice, the ones that its country gets, and the ones that are named.</summary>
+    /// <param name="country">The plan's country; null where it is not given.</param>
+    /// <param name="named">The rule sets that the plan or the caller names.</param>
+    /// <param name="unknown">Names that no rule set bears.</param>
+    public RuleBook? BookFor(string? country, IEnumerable<string> named, out IReadOnlyList<string> unknown)
+    {
+        var names = named.Distinct(StringComparer.Ordinal).ToList();
+        unknown = [.. names.Where(name => !RuleSets.ContainsKey(name))];
+        if (unknown.Count > 0)
+        {
+            return null;
+        }
+
+        var chosen = RuleSets.Values.Where(set => set.Id == GeneralPractice || names.Contains(set.Id)
+            || (names.Count == 0 && set.Country is not null && set.Country == country)).ToList();
+        // A layer brings those below it.
+        for (var i = 0; i < chosen.Count; i++)
+        {
+            if (chosen[i].Above is { } below && chosen.All(set => set.Id != below))
+            {
+                chosen.Add(RuleSets[below]);
+            }
+        }
+
+        return RuleBook.Build(chosen);
+    }
+}

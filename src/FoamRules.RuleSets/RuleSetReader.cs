@@ -1,0 +1,174 @@
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using System.Text;
+using FoamRules.Model;
+using FoamRules.Text;
+
+namespace FoamRules.RuleSets;
+
+/// <summary>A rule set as read, or everything that is wrong with it.</summary>
+/// <param name="RuleSet">The rule set; null where it cannot be read.</param>
+/// <param name="Violations">What is wrong, with file, line and column.</param>
+public sealed record RuleSetRead(RuleSet? RuleSet, IReadOnlyList<Violation> Violations);
+
+/// <summary>
+/// Reads one folder of YAML files: <c>rule-set.yaml</c> (title, version, level), <c>sources.yaml</c>, <c>hazards.yaml</c>,
+/// <c>texts.yaml</c>, <c>parameters.yaml</c>, and one file a topic with its requirements.
+/// </summary>
+public static class RuleSetReader
+{
+    private static readonly string[] Special = ["rule-set", "sources", "hazards", "texts", "parameters"];
+
+    /// <summary>Reads a folder.</summary>
+    /// <param name="folder">The folder; its name is the rule set's id.</param>
+    public static RuleSetRead Read(string folder)
+    {
+        var problems = new Problems();
+        var id = Path.GetFileName(Path.TrimEndingDirectorySeparator(folder));
+        var files = Directory.GetFiles(folder, "*.yaml").Order(StringComparer.Ordinal).ToList();
+        var trees = new Dictionary<string, (string File, DataNode Root)>(StringComparer.Ordinal);
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        foreach (var file in files)
+        {
+            var shown = $"{id}/{Path.GetFileName(file)}";
+            var text = File.ReadAllText(file);
+            hash.AppendData(Encoding.UTF8.GetBytes($"{Path.GetFileName(file)}\n{text}\n"));
+            var data = DataText.Read(text, shown);
+            problems.AddRange(data.Violations);
+            if (data.Root is not null)
+            {
+                trees[Path.GetFileNameWithoutExtension(file)] = (shown, data.Root);
+            }
+        }
+
+        EntryReader? Open(string name)
+        {
+            if (!trees.TryGetValue(name, out var tree))
+            {
+                return null;
+            }
+
+            problems.File = tree.File;
+            return new EntryReader(tree.Root, name, problems);
+        }
+
+        var head = Open("rule-set");
+        if (head is null)
+        {
+            problems.File = $"{id}/rule-set.yaml";
+            problems.Add(1, 1, "", "no such file", "a file with title, version and level", "add it");
+            return new RuleSetRead(null, problems.All);
+        }
+
+        var title = head.RequiredText("title");
+        var version = head.RequiredText("version");
+        var level = ReadLevel(head, problems);
+        var above = head.Text("above");
+        var country = head.Text("country");
+        var notJudged = head.Texts("topics-not-judged") ?? [];
+        head.Done();
+
+        var sources = ReadSources(Open("sources"), id, problems);
+        var parameters = Open("parameters") is { } shared
+            ? LimitReader.Read(((MapNode)shared.Node).Entries, "parameters", id, sources, problems)
+            : ImmutableSortedDictionary<string, Limit>.Empty;
+        var hazards = ReadHazards(Open("hazards"), problems);
+        var texts = ReadTexts(Open("texts"), problems);
+        var requirements = ImmutableSortedDictionary.CreateBuilder<string, RequirementEntry>(StringComparer.Ordinal);
+        foreach (var topic in trees.Keys.Except(Special).Order(StringComparer.Ordinal))
+        {
+            var reader = Open(topic)!;
+            foreach (var entry in ((MapNode)reader.Node).Entries)
+            {
+                if (!entry.Name.StartsWith(topic + ".", StringComparison.Ordinal))
+                {
+                    problems.Add(entry.Line, entry.Column, entry.Name, "a requirement of another topic", $"ids that begin with {topic}.", "move it to the file of its topic");
+                }
+
+                requirements[entry.Name] = RequirementReader.Read(entry, id, sources, problems);
+            }
+        }
+
+        var ruleSet = new RuleSet
+        {
+            Id = id,
+            Title = title,
+            Version = version,
+            Level = level,
+            Above = above,
+            Country = country,
+            Sources = sources,
+            Parameters = parameters,
+            Hazards = hazards,
+            Texts = texts,
+            Requirements = requirements.ToImmutable(),
+            TopicsNotJudged = [.. notJudged.Select(topic => topic.Text)],
+            Digest = Convert.ToHexStringLower(hash.GetHashAndReset()),
+        };
+        return new RuleSetRead(problems.All.Count == 0 ? ruleSet : null, problems.All);
+    }
+
+    private static Level ReadLevel(EntryReader head, Problems problems)
+    {
+        var text = head.RequiredText("level");
+        if (Enum.TryParse<Level>(text.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var level))
+        {
+            return level;
+        }
+
+        problems.Add(head.Node, "level", $"`{text}`", "general-practice, country, region, local-authority, company or project", "use one of these");
+        return Level.GeneralPractice;
+    }
+
+    private static ImmutableSortedDictionary<string, Source> ReadSources(EntryReader? reader, string layer, Problems problems)
+    {
+        var sources = ImmutableSortedDictionary.CreateBuilder<string, Source>(StringComparer.Ordinal);
+        foreach (var entry in reader is null ? [] : ((MapNode)reader.Node).Entries)
+        {
+            var one = new EntryReader(entry.Value, entry.Name, problems);
+            var citation = one.RequiredText("cite");
+            var status = one.RequiredText("status");
+            _ = one.Text("note");
+            one.Done();
+            if (!Enum.TryParse<SourceStatus>(status.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var known))
+            {
+                problems.Add(entry.Value, $"{entry.Name}.status", $"`{status}`", "read, secondary, from-memory, common-practice or arithmetic", "say how the source is known");
+            }
+
+            sources[entry.Name] = new Source(entry.Name, citation, known, layer);
+        }
+
+        return sources.ToImmutable();
+    }
+
+    private static ImmutableSortedDictionary<string, HazardEntry> ReadHazards(EntryReader? reader, Problems problems)
+    {
+        var hazards = ImmutableSortedDictionary.CreateBuilder<string, HazardEntry>(StringComparer.Ordinal);
+        foreach (var entry in reader is null ? [] : ((MapNode)reader.Node).Entries)
+        {
+            var one = new EntryReader(entry.Value, entry.Name, problems);
+            hazards[entry.Name] = new HazardEntry(entry.Name, one.RequiredText("name"), one.RequiredText("because"), one.RequiredText("absent"));
+            one.Done();
+        }
+
+        return hazards.ToImmutable();
+    }
+
+    private static ImmutableSortedDictionary<string, string> ReadTexts(EntryReader? reader, Problems problems)
+    {
+        var texts = ImmutableSortedDictionary.CreateBuilder<string, string>(StringComparer.Ordinal);
+        foreach (var entry in reader is null ? [] : ((MapNode)reader.Node).Entries)
+        {
+            if (entry.Value is ScalarNode { Text: { } text })
+            {
+                texts[entry.Name] = text.Trim();
+            }
+            else
+            {
+                problems.Add(entry.Value, entry.Name, "no text", "a text", "write one text here");
+            }
+        }
+
+        return texts.ToImmutable();
+    }
+}
