@@ -1,0 +1,24 @@
+using FoamRules.Model;
+
+namespace FoamRules.Rules.Facts;
+
+/// <summary>
+/// A fact that hazards fall on and requirements are judged on: the job, an area, a piece of work, a product, a person. It is
+/// compared by identity, so that inserting it never hashes the whole plan; its subject is its id.
+/// </summary>
+public abstract class Bearer
+{
+    private protected Bearer(Subject subject) => Subject = subject;
+
+    /// <summary>Its kind and id.</summary>
+    public Subject Subject { get; }
+
+    /// <summary>The job that it belongs to.</summary>
+    public abstract JobFacts Job { get; }
+
+    /// <summary>The moment at which it is judged.</summary>
+    public Stage Stage => Job.Plan.Stage;
+
+    /// <summary>True at close-out, when the foam is judged as built.</summary>
+    public bool AsBuilt => Stage == Stage.CloseOut;
+}

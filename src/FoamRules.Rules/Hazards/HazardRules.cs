@@ -1,0 +1,235 @@
+using System.Collections.Immutable;
+using FoamRules.Model;
+using FoamRules.Rules.Facts;
+
+namespace FoamRules.Rules.Hazards;
+
+/// <summary>All hazard rules, listed one by one: a rule that is not listed is not loaded.</summary>
+public static class HazardRules
+{
+    /// <summary>New instances of all hazard rules.</summary>
+    public static ImmutableArray<IHazardRule> Create() =>
+    [
+        new WrongFoam(), new WrongFoamInProduct(), new HeatInFoam(), new PoorBond(), new PoorBondInArea(), new TrappedAir(), new PressureInCavity(),
+        new HiddenVoid(), new HolesInMember(), new FoamThatBurns(), new Ignition(), new IgnitionInArea(), new OffRatioFoam(), new IsocyanateInAir(),
+        new IsocyanateBreathed(), new BystandersExposed(), new SkinAndEyeContact(), new EngineExhaust(), new Fall(), new NoWayOut(),
+        new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
+    ];
+}
+
+/// <summary>Each piece of work can be done with the wrong foam.</summary>
+public sealed class WrongFoam : StandingHazard<WorkFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.WrongFoam;
+}
+
+/// <summary>A product that is used can be too old, too cold or not permitted.</summary>
+public sealed class WrongFoamInProduct : HazardRule<ProductFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.WrongFoam;
+
+    /// <inheritdoc/>
+    protected override bool Arises(ProductFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>All foam heats itself as it rises.</summary>
+public sealed class HeatInFoam : StandingHazard<WorkFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.HeatInFoam;
+}
+
+/// <summary>Foam on a cold, wet or dirty surface lets go.</summary>
+public sealed class PoorBond : StandingHazard<WorkFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.PoorBond;
+}
+
+/// <summary>Cold, damp or windy air spoils all foam in an area.</summary>
+public sealed class PoorBondInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.PoorBond;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>A closed cavity is full of air before it is full of foam.</summary>
+public sealed class TrappedAir : StandingHazard<FillFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.TrappedAir;
+}
+
+/// <summary>Foam that rises in a closed cavity presses on its walls.</summary>
+public sealed class PressureInCavity : StandingHazard<FillFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.PressureInCavity;
+}
+
+/// <summary>Nobody sees into a closed cavity.</summary>
+public sealed class HiddenVoid : StandingHazard<FillFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.HiddenVoid;
+}
+
+/// <summary>A cavity is filled through holes.</summary>
+public sealed class HolesInMember : StandingHazard<FillFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.HolesInMember;
+}
+
+/// <summary>All foam burns.</summary>
+public sealed class FoamThatBurns : StandingHazard<WorkFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.FoamThatBurns;
+}
+
+/// <summary>Foam, waste and filled members can be set alight.</summary>
+public sealed class Ignition : StandingHazard<WorkFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.Ignition;
+}
+
+/// <summary>Hot work near foam.</summary>
+public sealed class IgnitionInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.Ignition;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>All foam is mixed from two components.</summary>
+public sealed class OffRatioFoam : StandingHazard<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.OffRatioFoam;
+}
+
+/// <summary>Foam work puts isocyanate into the air of its area.</summary>
+public sealed class IsocyanateInAir : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.IsocyanateInAir;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>Whoever works there breathes it.</summary>
+public sealed class IsocyanateBreathed : HazardRule<PersonFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.IsocyanateInAir;
+
+    /// <inheritdoc/>
+    protected override bool Arises(PersonFacts bearer) => bearer.Areas.Any();
+}
+
+/// <summary>Others breathe it too.</summary>
+public sealed class BystandersExposed : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.BystandersExposed;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>Whoever works with foam can get it on skin and into eyes.</summary>
+public sealed class SkinAndEyeContact : HazardRule<PersonFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.SkinAndEyeContact;
+
+    /// <inheritdoc/>
+    protected override bool Arises(PersonFacts bearer) => bearer.Areas.Any();
+}
+
+/// <summary>Engines near the work, unless the plan says that there are none.</summary>
+public sealed class EngineExhaust : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.EngineExhaust;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Engines is not { Engines.IsEmpty: true };
+}
+
+/// <summary>People can fall, unless they stand on the ground.</summary>
+public sealed class Fall : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.Fall;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Access is not { Kind: AccessKind.Ground };
+}
+
+/// <summary>People work in a place that is hard to leave.</summary>
+public sealed class NoWayOut : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.NoWayOut;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Enclosure is not Enclosure.Exterior;
+}
+
+/// <summary>Drilling and filling meet what is hidden.</summary>
+public sealed class HiddenServices : HazardRule<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.HiddenServices;
+
+    /// <inheritdoc/>
+    protected override bool Arises(JobFacts bearer) => bearer.Work.Any(work => work is FillFacts) || bearer.Site.ExistingBuilding is not false;
+}
+
+/// <summary>Old buildings hold asbestos and lead.</summary>
+public sealed class HarmfulDust : HazardRule<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.HarmfulDust;
+
+    /// <inheritdoc/>
+    protected override bool Arises(JobFacts bearer) => bearer.Site.ExistingBuilding is not false;
+}
+
+/// <summary>Noise, heat and suits strain whoever works.</summary>
+public sealed class StrainOnPerson : HazardRule<PersonFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.Strain;
+
+    /// <inheritdoc/>
+    protected override bool Arises(PersonFacts bearer) => bearer.Areas.Any();
+}
+
+/// <summary>Heat, darkness and working alone strain a crew.</summary>
+public sealed class StrainInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.Strain;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>Every job rests on decisions.</summary>
+public sealed class Unrecorded : StandingHazard<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.Unrecorded;
+}
