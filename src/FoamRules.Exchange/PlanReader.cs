@@ -18,6 +18,11 @@ namespace FoamRules.Exchange;
 /// <param name="Violations">What is wrong; empty where the plan can be read.</param>
 public sealed record PlanRead(Plan? Plan, Contract.Plan? Message, string Digest, IReadOnlyList<Violation> Violations);
 
+/// <summary>What a caller says of a plan besides the plan itself.</summary>
+/// <param name="Now">Written into a plan that does not say when it is judged.</param>
+/// <param name="Stage">Stands for the plan's own stage; null: the plan's own.</param>
+public sealed record ReadOptions(DateTimeOffset Now, Stage? Stage = null);
+
 /// <summary>
 /// Reads plans, from YAML and JSON texts and from messages. Every value is checked against what the contract allows, and
 /// everything that is wrong is named at once by the field's path.
@@ -35,8 +40,8 @@ public sealed class PlanReader
     /// <summary>Reads a YAML or JSON text.</summary>
     /// <param name="text">The text.</param>
     /// <param name="file">The file's name, for messages; null where there is none.</param>
-    /// <param name="now">Written into a plan that does not say when it is judged.</param>
-    public static PlanRead ReadText(string text, string? file, DateTimeOffset now)
+    /// <param name="options">What the caller says besides.</param>
+    public static PlanRead ReadText(string text, string? file, ReadOptions options)
     {
         var data = DataText.Read(text, file);
         if (data.Root is null)
@@ -46,22 +51,25 @@ public sealed class PlanReader
 
         var message = new Contract.Plan();
         var unreadable = MessageReader.Read(data.Root, message, file);
-        var read = ReadMessage(message, now);
+        var read = ReadMessage(message, options);
         var lines = new LineFinder(data.Root);
         var impossible = read.Violations.Select(violation => lines.Place(violation) with { File = file });
-        IReadOnlyList<Violation> all = [.. unreadable.Concat(impossible).DistinctBy(violation => (violation.Path, violation.Found)).OrderBy(violation => violation.Line).ThenBy(violation => violation.Column)];
+        // A field that could not be read comes out as missing or empty too; saying it once is enough.
+        var real = impossible.Where(violation => !unreadable.Any(known => known.Path == violation.Path || known.Path.StartsWith(violation.Path + ".", StringComparison.Ordinal)));
+        IReadOnlyList<Violation> all = [.. unreadable.Concat(real).OrderBy(violation => violation.Line).ThenBy(violation => violation.Column)];
         return all.Count == 0 ? read : new PlanRead(null, message, "", all);
     }
 
     /// <summary>Reads a message.</summary>
-    /// <param name="message">The message; a copy is made where "now" is written in.</param>
-    /// <param name="now">Written into a plan that does not say when it is judged.</param>
-    public static PlanRead ReadMessage(Contract.Plan message, DateTimeOffset now)
+    /// <param name="message">The message; it is left as it is.</param>
+    /// <param name="options">What the caller says besides.</param>
+    public static PlanRead ReadMessage(Contract.Plan message, ReadOptions options)
     {
-        if (message.JudgedAt is null)
+        message = message.Clone();
+        message.JudgedAt ??= Timestamp.FromDateTimeOffset(options.Now);
+        if (options.Stage is { } stage)
         {
-            message = message.Clone();
-            message.JudgedAt = Timestamp.FromDateTimeOffset(now);
+            message.Stage = (Contract.Stage)stage;
         }
 
         var reader = new PlanReader();

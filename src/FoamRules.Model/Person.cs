@@ -13,7 +13,7 @@ public sealed record Person : PlanNode
     public ImmutableArray<string> Areas { get; init; } = [];
 
     /// <summary>What they do there.</summary>
-    public ImmutableArray<Task> Tasks { get; init; } = [];
+    public ImmutableArray<CrewTask> Tasks { get; init; } = [];
 
     /// <summary>What they breathe through.</summary>
     public Respirator? Respirator { get; init; }

@@ -33,16 +33,16 @@ public sealed record Plan : PlanNode
     /// <summary>The places in which foam is worked, each with its own air.</summary>
     public ImmutableArray<WorkArea> Areas { get; init; } = [];
 
-    /// <summary>The products, as their data sheets describe them; never a brand.</summary>
+    /// <summary>The products, as their data sheets describe them; never a brand. Where only the kind is known, give that.</summary>
     public ImmutableArray<Product> Products { get; init; } = [];
 
-    /// <summary>The people who work in the areas.</summary>
+    /// <summary>The people who work in the areas. An area with foam work and nobody named is judged for an unknown crew.</summary>
     public ImmutableArray<Person> People { get; init; } = [];
 
     /// <summary>The proportioner, hoses, drums and gun.</summary>
     public Gear? Gear { get; init; }
 
-    /// <summary>The foam work.</summary>
+    /// <summary>The foam work; at least one piece.</summary>
     public ImmutableArray<WorkItem> Work { get; init; } = [];
 
     /// <summary>What an earlier review of this plan left open; for pre-start and close-out.</summary>

@@ -261,7 +261,7 @@ public sealed record AirborneLevel : PlanNode
     public Substance? Substance { get; init; }
 
     /// <summary>The task at which it was measured or is expected.</summary>
-    public Task? Task { get; init; }
+    public CrewTask? Task { get; init; }
 
     /// <summary>The expected peak over the limit's averaging time, as vapour.</summary>
     public VolumeConcentration? PeakByVolume { get; init; }
@@ -311,7 +311,7 @@ public enum Substance
 }
 
 /// <summary>What a person does.</summary>
-public enum Task
+public enum CrewTask
 {
     /// <summary>Holds the gun, spraying.</summary>
     Spray = 1,

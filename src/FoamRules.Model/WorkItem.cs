@@ -13,10 +13,10 @@ public sealed record WorkItem : PlanNode
     public string? Name { get; init; }
 
     /// <summary>The area in which it is done.</summary>
-    public string? Area { get; init; }
+    public string Area { get; init; } = "";
 
     /// <summary>The product.</summary>
-    public string? Product { get; init; }
+    public string Product { get; init; } = "";
 
     /// <summary>What the foam is applied to.</summary>
     public Substrate? Substrate { get; init; }

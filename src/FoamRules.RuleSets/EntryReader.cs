@@ -29,6 +29,8 @@ internal sealed class EntryReader
 
     public DataNode Node => _map;
 
+    public string Path => _path;
+
     public DataNode? Child(string name)
     {
         _asked.Add(name);

@@ -30,6 +30,9 @@ public sealed record RequirementSpec
     /// <summary>Limits by name.</summary>
     public required ImmutableSortedDictionary<string, Limit> Limits { get; init; }
 
+    /// <summary>Values that several requirements share, by name.</summary>
+    public required ImmutableSortedDictionary<string, Limit> Parameters { get; init; }
+
     /// <summary>Tiers by name.</summary>
     public required ImmutableSortedDictionary<string, Tier> Tiers { get; init; }
 
@@ -97,12 +100,13 @@ public sealed class RuleBook
     public static RuleBook Build(IEnumerable<RuleSet> layers)
     {
         var ordered = layers.OrderBy(layer => layer.Level).ThenBy(layer => layer.Id, StringComparer.Ordinal).ToImmutableArray();
+        var parameters = MergeLimits(ordered.Select(layer => layer.Parameters));
         var requirements = ordered.SelectMany(layer => layer.Requirements.Keys).Distinct(StringComparer.Ordinal)
-            .ToImmutableSortedDictionary(id => id, id => Merge(id, [.. ordered.Where(layer => layer.Requirements.ContainsKey(id)).Select(layer => (layer, layer.Requirements[id]))]), StringComparer.Ordinal);
-        return new RuleBook(ordered, requirements, MergeLimits(ordered.Select(layer => layer.Parameters)));
+            .ToImmutableSortedDictionary(id => id, id => Merge(id, [.. ordered.Where(layer => layer.Requirements.ContainsKey(id)).Select(layer => (layer, layer.Requirements[id]))], parameters), StringComparer.Ordinal);
+        return new RuleBook(ordered, requirements, parameters);
     }
 
-    private static RequirementSpec Merge(string id, ImmutableArray<(RuleSet Layer, RequirementEntry Entry)> entries)
+    private static RequirementSpec Merge(string id, ImmutableArray<(RuleSet Layer, RequirementEntry Entry)> entries, ImmutableSortedDictionary<string, Limit> parameters)
     {
         var upperFirst = entries.Reverse().Select(pair => pair.Entry).ToList();
         return new RequirementSpec
@@ -115,6 +119,7 @@ public sealed class RuleBook
             ImminentSetBy = upperFirst.Select(entry => entry.ImminentSetBy).FirstOrDefault(role => role is not null),
             Sources = [.. upperFirst.SelectMany(entry => entry.Sources)],
             Limits = MergeLimits(entries.Select(pair => pair.Entry.Limits)),
+            Parameters = parameters,
             Tiers = Merge(entries.Select(pair => pair.Entry.Tiers)),
             Says = Merge(entries.Select(pair => pair.Entry.Says)),
             NotApplicable = Merge(entries.Select(pair => pair.Entry.NotApplicable)),

@@ -13,10 +13,11 @@ public sealed record RuleSetRead(RuleSet? RuleSet, IReadOnlyList<Violation> Viol
 
 /// <summary>
 /// Reads one folder of YAML files: <c>rule-set.yaml</c> (title, version, level), <c>sources.yaml</c>, <c>hazards.yaml</c>,
-/// <c>texts.yaml</c>, <c>parameters.yaml</c>, and one file a topic with its requirements.
+/// <c>texts.yaml</c>, <c>parameters.yaml</c>, and one file a topic with its requirements and their sources.
 /// </summary>
 public static class RuleSetReader
 {
+    private const string Sources = "sources";
     private static readonly string[] Special = ["rule-set", "sources", "hazards", "texts", "parameters"];
 
     /// <summary>Reads a folder.</summary>
@@ -68,17 +69,18 @@ public static class RuleSetReader
         var notJudged = head.Texts("topics-not-judged") ?? [];
         head.Done();
 
-        var sources = ReadSources(Open("sources"), id, problems);
+        var topics = trees.Keys.Except(Special).Order(StringComparer.Ordinal).ToList();
+        var sources = ReadSources(topics.Append("sources").Where(trees.ContainsKey).Select(Open), id, problems);
         var parameters = Open("parameters") is { } shared
             ? LimitReader.Read(((MapNode)shared.Node).Entries, "parameters", id, sources, problems)
             : ImmutableSortedDictionary<string, Limit>.Empty;
         var hazards = ReadHazards(Open("hazards"), problems);
         var texts = ReadTexts(Open("texts"), problems);
         var requirements = ImmutableSortedDictionary.CreateBuilder<string, RequirementEntry>(StringComparer.Ordinal);
-        foreach (var topic in trees.Keys.Except(Special).Order(StringComparer.Ordinal))
+        foreach (var topic in topics)
         {
             var reader = Open(topic)!;
-            foreach (var entry in ((MapNode)reader.Node).Entries)
+            foreach (var entry in ((MapNode)reader.Node).Entries.Where(entry => entry.Name != Sources))
             {
                 if (!entry.Name.StartsWith(topic + ".", StringComparison.Ordinal))
                 {
@@ -120,22 +122,30 @@ public static class RuleSetReader
         return Level.GeneralPractice;
     }
 
-    private static ImmutableSortedDictionary<string, Source> ReadSources(EntryReader? reader, string layer, Problems problems)
+    // Sources stand in sources.yaml where several topics use them, and under `sources` in a topic's own file.
+    private static ImmutableSortedDictionary<string, Source> ReadSources(IEnumerable<EntryReader?> files, string layer, Problems problems)
     {
         var sources = ImmutableSortedDictionary.CreateBuilder<string, Source>(StringComparer.Ordinal);
-        foreach (var entry in reader is null ? [] : ((MapNode)reader.Node).Entries)
+        foreach (var file in files.OfType<EntryReader>())
         {
-            var one = new EntryReader(entry.Value, entry.Name, problems);
-            var citation = one.RequiredText("cite");
-            var status = one.RequiredText("status");
-            _ = one.Text("note");
-            one.Done();
-            if (!Enum.TryParse<SourceStatus>(status.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var known))
+            var isOwnFile = file.Path == Sources;
+            foreach (var entry in isOwnFile ? ((MapNode)file.Node).Entries : file.Children(Sources))
             {
-                problems.Add(entry.Value, $"{entry.Name}.status", $"`{status}`", "read, secondary, from-memory, common-practice or arithmetic", "say how the source is known");
-            }
+                var one = new EntryReader(entry.Value, $"{Sources}.{entry.Name}", problems);
+                var citation = one.RequiredText("cite");
+                var status = one.RequiredText("status");
+                _ = one.Text("note");
+                one.Done();
+                if (!Enum.TryParse<SourceStatus>(status.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var known))
+                {
+                    problems.Add(entry.Value, $"{Sources}.{entry.Name}.status", $"`{status}`", "read, secondary, from-memory, common-practice or arithmetic", "say how the source is known");
+                }
 
-            sources[entry.Name] = new Source(entry.Name, citation, known, layer);
+                if (!sources.TryAdd(entry.Name, new Source(entry.Name, citation, known, layer)))
+                {
+                    problems.Add(entry.Value, $"{Sources}.{entry.Name}", "a second source under this id", "one", "use the one that is there, or rename this one");
+                }
+            }
         }
 
         return sources.ToImmutable();

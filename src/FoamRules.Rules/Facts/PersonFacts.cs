@@ -25,7 +25,7 @@ public sealed class PersonFacts : Bearer
     public bool WorksIn(AreaFacts area) => Person.Areas.IsEmpty || Person.Areas.Contains(area.Area.Id);
 
     /// <summary>True where the person does one of these tasks; a person without tasks may do any.</summary>
-    public bool MayDo(params ReadOnlySpan<Model.Task> tasks)
+    public bool MayDo(params ReadOnlySpan<CrewTask> tasks)
     {
         if (Person.Tasks.IsEmpty)
         {

@@ -1,0 +1,82 @@
+using FoamRules.Exchange;
+using FoamRules.Model;
+using FoamRules.Rules.Engine;
+using Google.Rpc;
+using Grpc.Core;
+using Grpc.Net.Client;
+using Contract = FoamRules.Contracts.V1;
+
+namespace FoamRules.Cli.Commands;
+
+/// <summary>A report, or why there is none.</summary>
+/// <param name="Report">The report.</param>
+/// <param name="Problem">What went wrong, in a sentence; empty where <paramref name="Violations"/> says it.</param>
+/// <param name="Violations">What is wrong with the request.</param>
+internal sealed record Answer(Report? Report, string Problem, IReadOnlyList<Violation> Violations);
+
+/// <summary>Checks plans in this process or on a service: the same answer either way.</summary>
+internal abstract class Checker : IDisposable
+{
+    /// <summary>Opens the engine, or a connection where a server is named; null after saying what is wrong.</summary>
+    public static Checker? Open(string? server, string rulesFolder)
+    {
+        if (server is null)
+        {
+            return CommonOptions.OpenEngine(rulesFolder) is { } engine ? new InProcess(engine) : null;
+        }
+
+        if (Uri.TryCreate(server, UriKind.Absolute, out var uri) && uri.Scheme is "http" or "https")
+        {
+            return new OnServer(uri!);
+        }
+
+        Console.Error.WriteLine($"--server: found `{server}`; allowed: an address like http://localhost:5080");
+        return null;
+    }
+
+    public abstract Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation);
+
+    public virtual void Dispose()
+    {
+    }
+
+    private sealed class InProcess(CheckEngine engine) : Checker
+    {
+        public override Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
+        {
+            var result = engine.Check(plan.Plan!, new CheckOptions(plan.Digest, request.RuleSets, request.Units), cancellation);
+            return Task.FromResult(new Answer(result.Report, "", result.Violations));
+        }
+    }
+
+    private sealed class OnServer(Uri server) : Checker
+    {
+        private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+        private readonly GrpcChannel _channel = GrpcChannel.ForAddress(server);
+
+        public override async Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
+        {
+            var message = plan.Message!.Clone();
+            message.RuleSets.AddRange(request.RuleSets.Except(message.RuleSets));
+            try
+            {
+                var client = new Contract.PlanCheckService.PlanCheckServiceClient(_channel);
+                var call = new Contract.CheckPlanRequest { Plan = message, Units = (Contract.DisplayUnits)(request.Units ?? 0) };
+                var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + Patience, cancellationToken: cancellation).ConfigureAwait(false);
+                return new Answer(ReportMapper.ToReport(response.Report), "", []);
+            }
+            catch (RpcException error)
+            {
+                var violations = error.GetRpcStatus()?.GetDetail<BadRequest>()?.FieldViolations
+                    .Select(violation => new Violation(violation.Field, violation.Description, "", "")).ToList() ?? [];
+                return new Answer(null, $"the service answered {error.StatusCode}: {error.Status.Detail}", violations);
+            }
+        }
+
+        public override void Dispose()
+        {
+            _channel.Dispose();
+            base.Dispose();
+        }
+    }
+}

@@ -1,0 +1,40 @@
+using System.CommandLine;
+using FoamRules.Model;
+using FoamRules.RuleSets;
+using FoamRules.Rules.Engine;
+
+namespace FoamRules.Cli.Commands;
+
+/// <summary>What several commands share: where the rule sets are, and how the engine is opened.</summary>
+internal static class CommonOptions
+{
+    /// <summary>The folder of the rule sets.</summary>
+    public static Option<string> Rules() => new("--rules")
+    {
+        Description = "the folder with the rule sets; those that ship with the command where it is left out",
+        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_RULES") ?? Path.Combine(AppContext.BaseDirectory, "rulesets"),
+    };
+
+    /// <summary>Opens the engine; on failure says what is wrong and answers null.</summary>
+    public static CheckEngine? OpenEngine(string folder)
+    {
+        var library = RuleLibrary.Load(folder, out var violations);
+        if (library is null)
+        {
+            Console.Error.WriteLine("the rule sets cannot be used:");
+            WriteViolations(violations);
+            return null;
+        }
+
+        return new CheckEngine(library);
+    }
+
+    /// <summary>Writes what is wrong, a line each.</summary>
+    public static void WriteViolations(IEnumerable<Violation> violations)
+    {
+        foreach (var violation in violations)
+        {
+            Console.Error.WriteLine($"  {violation}");
+        }
+    }
+}

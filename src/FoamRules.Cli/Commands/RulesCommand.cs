@@ -1,0 +1,45 @@
+using System.CommandLine;
+using FoamRules.Cli.Output;
+
+namespace FoamRules.Cli.Commands;
+
+/// <summary><c>foamrules rules</c>: lists the requirements, or explains one.</summary>
+internal static class RulesCommand
+{
+    public static Command Create()
+    {
+        var id = new Argument<string?>("ID") { Description = "a requirement, or a topic such as vent; all where it is left out", Arity = ArgumentArity.ZeroOrOne };
+        var ruleSets = new Option<string[]>("--rule-set") { Description = "as these rule sets state it; all that ship where it is left out" };
+        var units = new Option<string?>("--units") { Description = "show limits in US customary (us) or SI units (si)" };
+        units.AcceptOnlyFromAmong("us", "si");
+        var rules = CommonOptions.Rules();
+        var command = new Command("rules", "Lists and explains requirements: what must hold, the limits, the severities and the sources.") { id, ruleSets, units, rules };
+        command.SetAction(parsed =>
+        {
+            if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
+            {
+                return ExitCode.Unusable;
+            }
+
+            var named = parsed.GetValue(ruleSets) is { Length: > 0 } given ? given : [.. engine.Library.RuleSets.Keys];
+            if (engine.Library.BookFor(null, named, out var unknown) is not { } book)
+            {
+                Console.Error.WriteLine($"found the unknown rule set {string.Join(", ", unknown)}; allowed: {string.Join(", ", engine.Library.RuleSets.Keys)}");
+                return ExitCode.Unusable;
+            }
+
+            var wanted = parsed.GetValue(id);
+            var chosen = book.Requirements.Values.Where(spec => wanted is null || spec.Id == wanted || spec.Topic == wanted).ToList();
+            if (chosen.Count == 0)
+            {
+                Console.Error.WriteLine($"found no requirement `{wanted}`; `foamrules rules` lists them all");
+                return ExitCode.Unusable;
+            }
+
+            var shown = parsed.GetValue(units) == "si" ? Model.DisplayUnits.Si : Model.DisplayUnits.Us;
+            Console.Out.Write(wanted is not null && chosen is [{ } one] && one.Id == wanted ? RulesText.Explain(one, shown) : RulesText.List(chosen));
+            return ExitCode.Proceed;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,37 @@
+using System.CommandLine;
+using FoamRules.Service;
+using Microsoft.Extensions.Hosting;
+
+namespace FoamRules.Cli.Commands;
+
+/// <summary><c>foamrules serve</c>: starts the service.</summary>
+internal static class ServeCommand
+{
+    public static Command Create()
+    {
+        var port = new Option<int>("--port") { Description = "the port to listen on, on this machine only; 0 takes a free one and says which", DefaultValueFactory = _ => 5080 };
+        port.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<int>() is < 0 or > 65535)
+            {
+                result.AddError("--port: allowed: 0 to 65535");
+            }
+        });
+        var rules = CommonOptions.Rules();
+        var command = new Command("serve", "Starts the gRPC service on this machine.") { port, rules };
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
+            {
+                return ExitCode.Unusable;
+            }
+
+            await using var service = ServiceHost.Build(engine, parsed.GetValue(port));
+            await service.StartAsync(cancellation).ConfigureAwait(false);
+            Console.Out.WriteLine($"listening on {string.Join(", ", service.Urls)}");
+            await service.WaitForShutdownAsync(cancellation).ConfigureAwait(false);
+            return ExitCode.Proceed;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,238 @@
+using System.Globalization;
+using System.Text;
+using FoamRules.Model;
+
+namespace FoamRules.Cli.Output;
+
+/// <summary>
+/// A report as a crew lead reads it: the disposition first, then what stops, what holds, what needs care, each with the
+/// numbers and what would put it right; today's numbers; what is unknown; the cautions.
+/// </summary>
+internal static class ReportText
+{
+    private const int MostUnknowns = 8;
+
+    /// <summary>Writes a report.</summary>
+    /// <param name="report">The report.</param>
+    /// <param name="all">Cautions, reminders and sources in full.</param>
+    public static string Write(Report report, bool all)
+    {
+        var output = new StringBuilder();
+        Head(output, report);
+        Findings(output, report, Severity.StopWork, "STOP WORK: do not start or go on", full: true, all);
+        Findings(output, report, Severity.HoldPoint, "HOLD POINTS: a named person must release each first", full: true, all);
+        Findings(output, report, Severity.Caution, "CAUTIONS", full: all, all);
+        Findings(output, report, Severity.Reminder, "REMINDERS", full: all, all);
+        Numbers(output, report);
+        Schedule(output, report);
+        Unknowns(output, report, all);
+        Lines(output, "NOT JUDGED YET by these rule sets; judge by hand", report.TopicsNotJudged);
+        Lines(output, "MAKE THIS CHECK AGAIN", report.AskAgainWhen);
+        Lines(output, "RELAXATIONS IN FORCE", report.Relaxations);
+        Lines(output, "CAUTION", report.Cautions);
+        return output.ToString().TrimEnd();
+    }
+
+    private static void Head(StringBuilder output, Report report)
+    {
+        var word = report.Disposition switch
+        {
+            Disposition.Stop => "STOP",
+            Disposition.Hold => "HOLD",
+            Disposition.ProceedWithCautions => "PROCEED WITH CAUTIONS",
+            _ => "PROCEED",
+        };
+        var counts = report.Counts;
+        var indent = new string(' ', word.Length + 2);
+        Paragraph.Write(output, $"{word}  ", $"{report.PlanName} · {StageName(report.Stage)}");
+        Paragraph.Write(output, indent, report.Summary);
+        var faulted = counts.Faulted > 0 ? $", {counts.Faulted} FAILED: this report is incomplete" : "";
+        Paragraph.Write(output, indent, string.Create(CultureInfo.InvariantCulture,
+            $"{counts.Judged} of {counts.Requirements} requirements judged; {counts.Met} times met, {counts.NotMet} not met, {counts.Undetermined} undetermined{faulted}."));
+        Paragraph.Write(output, indent, string.Join(", ", report.RuleSets.Select(set => $"{set.Id} {set.Version}")));
+        Paragraph.Write(output, indent, report.ResponsiblePerson is { } person ? $"Responsible on site: {person}" : "Responsible on site: not named in the plan");
+        output.AppendLine();
+    }
+
+    private static void Findings(StringBuilder output, Report report, Severity severity, string title, bool full, bool sources)
+    {
+        var findings = report.Findings.Where(finding => finding.Severity == severity).ToList();
+        if (findings.Count == 0)
+        {
+            return;
+        }
+
+        output.AppendLine(CultureInfo.InvariantCulture, $"{title} ({findings.Count})");
+        foreach (var finding in findings)
+        {
+            var subject = SubjectName(finding.Subject);
+            if (!full)
+            {
+                Paragraph.Write(output, "  ", $"{subject}: {finding.Found} [{finding.Requirement}]");
+                continue;
+            }
+
+            Paragraph.Write(output, "  ", $"{subject} · {finding.Requirement}{OutcomeWord(finding)}");
+            Paragraph.Write(output, "      ", finding.Found);
+            if (finding.Limit is { Layer: "data sheet" })
+            {
+                Paragraph.Write(output, "      ", "The data sheet sets this limit.");
+            }
+
+            if (finding.Remedy.Length > 0)
+            {
+                Paragraph.Write(output, "      Put right: ", finding.Remedy);
+            }
+
+            if (severity == Severity.HoldPoint && finding.ReleaseRoles.Length > 0)
+            {
+                Paragraph.Write(output, "      Release: ", string.Join(", or ", finding.ReleaseRoles));
+            }
+
+            if (finding.CappedBecause.Length > 0)
+            {
+                Paragraph.Write(output, "      Why a hold: ", finding.CappedBecause);
+            }
+
+            if (severity == Severity.StopWork || sources)
+            {
+                Paragraph.Write(output, "      Caution: ", finding.Caution);
+            }
+
+            if (sources)
+            {
+                foreach (var step in finding.Steps)
+                {
+                    Paragraph.Write(output, "      Worked: ", Step(step, report.Units));
+                }
+            }
+
+            Paragraph.Write(output, "      Source: ", string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({StatusName(source.Status)})")));
+        }
+
+        output.AppendLine();
+    }
+
+    private static void Numbers(StringBuilder output, Report report)
+    {
+        if (report.Numbers.IsEmpty)
+        {
+            return;
+        }
+
+        output.AppendLine("TODAY'S NUMBERS");
+        foreach (var number in report.Numbers)
+        {
+            var aim = number.Aim is { } value ? MeasureText.Show(value, report.Units) : "";
+            var range = (number.Low, number.High) switch
+            {
+                ({ } low, { } high) => $" ({MeasureText.Show(low, report.Units)} to {MeasureText.Show(high, report.Units)})",
+                ({ } low, null) => $" (not below {MeasureText.Show(low, report.Units)})",
+                (null, { } high) => $" (not above {MeasureText.Show(high, report.Units)})",
+                _ => "",
+            };
+            var note = number.Note.Length > 0 ? $"; {number.Note}" : "";
+            Paragraph.Write(output, "  ", $"{SubjectName(number.Subject)}: {number.Name} {aim}{range}{note}");
+        }
+
+        output.AppendLine();
+    }
+
+    private static void Schedule(StringBuilder output, Report report)
+    {
+        if (report.Schedule.IsEmpty)
+        {
+            return;
+        }
+
+        output.AppendLine("CLOCK");
+        foreach (var entry in report.Schedule)
+        {
+            Paragraph.Write(output, "  ", $"{entry.LocalTime}  {SubjectName(entry.Subject)}: {entry.What}");
+        }
+
+        output.AppendLine();
+    }
+
+    private static void Unknowns(StringBuilder output, Report report, bool all)
+    {
+        if (report.Unknowns.IsEmpty)
+        {
+            return;
+        }
+
+        output.AppendLine("NOT KNOWN YET (answers that matter most first)");
+        foreach (var unknown in report.Unknowns.Take(all ? int.MaxValue : MostUnknowns))
+        {
+            var worst = unknown.Worst is { } severity ? $", worst is {SeverityName(severity)}" : "";
+            var wait = unknown.Waiting == 1 ? "1 judgement waits" : $"{unknown.Waiting} judgements wait";
+            Paragraph.Write(output, "  ", $"{unknown.Path}: {wait}{worst}");
+        }
+
+        if (!all && report.Unknowns.Length > MostUnknowns)
+        {
+            output.AppendLine(CultureInfo.InvariantCulture, $"  and {report.Unknowns.Length - MostUnknowns} more; --all shows them");
+        }
+
+        output.AppendLine();
+    }
+
+    private static void Lines(StringBuilder output, string title, IReadOnlyCollection<string> lines)
+    {
+        if (lines.Count == 0)
+        {
+            return;
+        }
+
+        output.AppendLine(title);
+        foreach (var line in lines)
+        {
+            Paragraph.Write(output, "  ", line);
+        }
+
+        output.AppendLine();
+    }
+
+    private static string OutcomeWord(Finding finding) => finding.Outcome switch
+    {
+        Outcome.Undetermined => " · not known",
+        Outcome.Faulted => " · FAILED TO JUDGE",
+        _ => "",
+    };
+
+    private static string Step(WorkedStep step, DisplayUnits units) =>
+        $"{step.Name}: {step.Formula} with {string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {MeasureText.Show(term.Value, units)}"))} gives {MeasureText.Show(step.Result, units)}";
+
+    private static string SubjectName(Subject subject) => subject.Kind switch
+    {
+        SubjectKind.Plan => "the job",
+        SubjectKind.Area => $"area {subject.Id}",
+        SubjectKind.Product => $"product {subject.Id}",
+        SubjectKind.Person => $"person {subject.Id}",
+        _ => subject.Id,
+    };
+
+    internal static string StageName(Stage stage) => stage switch
+    {
+        Stage.PreStart => "pre-start",
+        Stage.CloseOut => "close-out",
+        _ => stage.ToString().ToLowerInvariant(),
+    };
+
+    internal static string SeverityName(Severity severity) => severity switch
+    {
+        Severity.StopWork => "stop work",
+        Severity.HoldPoint => "hold point",
+        _ => severity.ToString().ToLowerInvariant(),
+    };
+
+    internal static string StatusName(SourceStatus status) => status switch
+    {
+        SourceStatus.Read => "text read",
+        SourceStatus.Secondary => "read as restated by others",
+        SourceStatus.FromMemory => "from memory",
+        SourceStatus.CommonPractice => "common practice, no source",
+        SourceStatus.DataSheet => "as given in the plan",
+        _ => "arithmetic",
+    };
+}

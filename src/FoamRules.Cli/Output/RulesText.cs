@@ -1,0 +1,87 @@
+using System.Globalization;
+using System.Text;
+using FoamRules.Model;
+using FoamRules.RuleSets;
+
+namespace FoamRules.Cli.Output;
+
+/// <summary>Requirements as a person reads them.</summary>
+internal static class RulesText
+{
+    private static readonly Stage[] Stages = [Stage.Quote, Stage.Plan, Stage.PreStart, Stage.CloseOut];
+
+    /// <summary>A list, a line each, by topic.</summary>
+    public static string List(IReadOnlyList<RequirementSpec> requirements)
+    {
+        var output = new StringBuilder();
+        var widest = requirements.Max(spec => spec.Id.Length);
+        foreach (var topic in requirements.GroupBy(spec => spec.Topic))
+        {
+            foreach (var spec in topic)
+            {
+                Paragraph.Write(output, spec.Id.PadRight(widest + 2), spec.Must);
+            }
+
+            output.AppendLine();
+        }
+
+        output.AppendLine(CultureInfo.InvariantCulture, $"{requirements.Count} requirements; `foamrules rules ID` explains one.");
+        return output.ToString();
+    }
+
+    /// <summary>One requirement in full.</summary>
+    public static string Explain(RequirementSpec spec, DisplayUnits units)
+    {
+        var output = new StringBuilder();
+        output.AppendLine(spec.Id);
+        Paragraph.Write(output, "  ", spec.Must);
+        output.AppendLine();
+        output.AppendLine("  Severity        " + string.Join("  ", Stages.Select(stage => ReportText.StageName(stage).PadRight(12))).TrimEnd());
+        output.AppendLine("    not met       " + Row(spec.NotMet));
+        output.AppendLine("    not known     " + Row(spec.Missing));
+        foreach (var (name, tier) in spec.Tiers)
+        {
+            output.AppendLine(CultureInfo.InvariantCulture, $"    {name,-13} {Row(tier.NotMet)}");
+        }
+
+        output.AppendLine();
+        foreach (var limit in spec.Limits.Values)
+        {
+            var word = limit.Words.Length > 0 ? "any of" : limit.Tighter switch { Tighter.Lower => "at most", Tighter.Higher => "at least", _ => "is" };
+            var alternative = limit.Or is { } or ? $" (or {MeasureText.Show(or, units)})" : "";
+            Paragraph.Write(output, "  Limit   ", $"{limit.Name}: {word} {MeasureText.Show(limit.Value, units)}{alternative} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})");
+        }
+
+        foreach (var source in spec.Sources)
+        {
+            Paragraph.Write(output, "  Source  ", $"{source.Citation} ({source.Layer}, {ReportText.StatusName(source.Status)})");
+        }
+
+        foreach (var remedy in spec.Remedies.Values.Distinct())
+        {
+            Paragraph.Write(output, "  Remedy  ", remedy);
+        }
+
+        if (spec.Example.Length > 0)
+        {
+            Paragraph.Write(output, "  Example ", spec.Example);
+        }
+
+        Paragraph.Write(output, "  Caution ", spec.Caution);
+        if (spec.Release.Length > 0)
+        {
+            Paragraph.Write(output, "  Release ", $"a hold may be released by: {string.Join(", ", spec.Release)}");
+        }
+
+        if (spec.ImminentSetBy is { } role)
+        {
+            Paragraph.Write(output, "  Stops   ", $"flagged as imminent danger by the {role}, so that weak sources do not lower it");
+        }
+
+        output.AppendLine();
+        return output.ToString();
+    }
+
+    private static string Row(Severities severities) =>
+        string.Join("  ", Stages.Select(stage => (severities.At(stage) is { } severity ? ReportText.SeverityName(severity) : "-").PadRight(12))).TrimEnd();
+}

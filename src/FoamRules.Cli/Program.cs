@@ -1,0 +1,23 @@
+using System.CommandLine;
+using FoamRules.Cli.Commands;
+
+var root = new RootCommand("""
+    FoamRules checks plans for two-component polyurethane foam work, before the trigger is pulled and before the price goes out.
+    It defers to data sheets, local codes, the authority having jurisdiction and licensed practice.
+    """);
+root.Subcommands.Add(CheckCommand.Create());
+root.Subcommands.Add(RulesCommand.Create());
+root.Subcommands.Add(ServeCommand.Create());
+var parsed = root.Parse(args);
+if (parsed.Errors.Count > 0)
+{
+    foreach (var error in parsed.Errors)
+    {
+        Console.Error.WriteLine(error.Message);
+    }
+
+    Console.Error.WriteLine($"see: foamrules {string.Join(' ', parsed.CommandResult.Command == root ? [] : new[] { parsed.CommandResult.Command.Name })} --help".Replace("  ", " ", StringComparison.Ordinal));
+    return ExitCode.Unusable;
+}
+
+return await parsed.InvokeAsync();

@@ -1,0 +1,55 @@
+using System.Collections.Concurrent;
+using FoamRules.Model;
+using FoamRules.RuleSets;
+using FoamRules.Rules.Facts;
+
+namespace FoamRules.Rules.Engine;
+
+/// <summary>What the caller asks besides the plan itself.</summary>
+/// <param name="PlanDigest">SHA-256 of the plan as read, to be repeated in the report.</param>
+/// <param name="RuleSets">Rule sets to judge by besides those that the plan names.</param>
+/// <param name="Units">The units of the report's sentences; null: by the plan's country.</param>
+public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>? RuleSets = null, DisplayUnits? Units = null);
+
+/// <summary>A report, or why the plan could not be judged.</summary>
+/// <param name="Report">The report; null where there are violations.</param>
+/// <param name="Violations">What is wrong with the request, such as a rule set that nobody knows.</param>
+public sealed record CheckResult(Report? Report, IReadOnlyList<Violation> Violations);
+
+/// <summary>Judges plans. One engine serves a process; it can be used by many callers at once.</summary>
+public sealed class CheckEngine
+{
+    private readonly ConcurrentDictionary<string, Lazy<RuleNetwork>> _networks = new(StringComparer.Ordinal);
+
+    /// <summary>An engine over a library of rule sets.</summary>
+    /// <param name="library">The rule sets.</param>
+    public CheckEngine(RuleLibrary library) => Library = library;
+
+    /// <summary>The rule sets.</summary>
+    public RuleLibrary Library { get; }
+
+    /// <summary>Judges a plan.</summary>
+    /// <param name="plan">The plan as read.</param>
+    /// <param name="options">What the caller asks besides.</param>
+    /// <param name="cancellation">Gives up where the caller does.</param>
+    /// <exception cref="OperationCanceledException">The caller gave up.</exception>
+    public CheckResult Check(Plan plan, CheckOptions options, CancellationToken cancellation = default)
+    {
+        var named = plan.RuleSets.Concat(options.RuleSets ?? []);
+        if (Library.BookFor(plan.Jurisdiction?.Country, named, out var unknown) is not { } book)
+        {
+            return new CheckResult(null, [.. unknown.Select(name =>
+                new Violation("rule_sets", $"the unknown rule set `{name}`", string.Join(", ", Library.RuleSets.Keys), "name a rule set that is there"))]);
+        }
+
+        var network = NetworkFor(book);
+        var job = new JobFacts(plan);
+        var (hazards, assessments) = network.Run(job, cancellation);
+        var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
+        return new CheckResult(new ReportBuilder(network, job, units).Build(hazards, assessments, options.PlanDigest), []);
+    }
+
+    /// <summary>The compiled rules for a rule book; compiled once.</summary>
+    public RuleNetwork NetworkFor(RuleBook book) =>
+        _networks.GetOrAdd(book.Key, _ => new Lazy<RuleNetwork>(() => new RuleNetwork(book))).Value;
+}

@@ -1,0 +1,149 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Reflection;
+using FoamRules.Model;
+using FoamRules.RuleSets;
+using FoamRules.Rules.Facts;
+using FoamRules.Rules.Hazards;
+using FoamRules.Rules.Judging;
+
+namespace FoamRules.Rules.Engine;
+
+/// <summary>Puts a report together from what the rules found. The order of facts and rules changes nothing in it.</summary>
+internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUnits units)
+{
+    private static readonly string Version =
+        typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
+
+    private readonly RuleBook _book = network.Book;
+
+    public Report Build(IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments, string planDigest)
+    {
+        var writer = new FindingWriter(_book, units);
+        var written = assessments.Select(writer.Write).ToList();
+        var judgements = written.Select(pair => pair.Judgement).Concat(NotAsked(hazards, assessments))
+            .OrderBy(judgement => judgement.Requirement, StringComparer.Ordinal)
+            .ThenBy(judgement => judgement.Subject.Id, StringComparer.Ordinal).ThenBy(judgement => judgement.Subject.Kind)
+            .ToImmutableArray();
+        var findings = written.Select(pair => pair.Finding).OfType<Finding>()
+            .OrderByDescending(finding => finding.Severity)
+            .ThenBy(finding => finding.Subject.Id, StringComparer.Ordinal).ThenBy(finding => finding.Subject.Kind)
+            .ThenBy(finding => finding.Requirement, StringComparer.Ordinal)
+            .ToImmutableArray();
+        var counts = Count(judgements);
+        var disposition = DispositionOf(findings);
+        return new Report
+        {
+            PlanName = job.Plan.Name,
+            Stage = job.Stage,
+            Disposition = disposition,
+            Summary = Summary(disposition, counts, judgements),
+            Counts = counts,
+            Findings = findings,
+            Judgements = judgements,
+            Hazards = HazardsOf(hazards, judgements),
+            Unknowns = Unknowns(assessments),
+            TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.TopicsNotJudged).Distinct()],
+            AskAgainWhen = job.Stage == Stage.PreStart ? Lines("ask-again-when") : [],
+            Cautions = Lines("cautions"),
+            RuleSets = [.. _book.Layers.Select(layer => new RuleSetUsed(layer.Id, layer.Version, layer.Digest))],
+            Relaxations = _book.Relaxations,
+            JudgedAt = job.Plan.JudgedAt,
+            PlanDigest = planDigest,
+            EngineVersion = Version,
+            Complete = counts.Faulted == 0,
+            ResponsiblePerson = job.Plan.ResponsiblePerson,
+            Units = units,
+        };
+    }
+
+    // Every requirement on every bearer that it covers and that no hazard made it be asked of: with the reason.
+    private IEnumerable<Judgement> NotAsked(IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments)
+    {
+        var asked = assessments.Select(assessment => (assessment.Requirement, assessment.Bearer)).ToHashSet();
+        var arisen = hazards.Select(hazard => (hazard.Kind, hazard.Bearer)).ToHashSet();
+        var bearers = job.All.ToList();
+        foreach (var requirement in network.Requirements)
+        {
+            var covered = bearers.Where(requirement.Covers).ToList();
+            if (covered.Count == 0)
+            {
+                yield return NotApplicable(requirement, job.Subject, _book.Texts["no-subject"]);
+            }
+
+            foreach (var bearer in covered.Where(bearer => !asked.Contains((requirement, bearer))))
+            {
+                var reason = arisen.Contains((requirement.Answers, bearer))
+                    ? FindingWriter.ReasonText(_book, requirement.Spec, requirement.ReasonNotAsked(bearer) ?? Requirement<Bearer>.NotAtThisStage)
+                    : HazardTexts.Of(_book, requirement.Answers).Absent;
+                yield return NotApplicable(requirement, bearer.Subject, reason);
+            }
+        }
+    }
+
+    private static Judgement NotApplicable(IRequirement requirement, Subject subject, string reason) =>
+        new() { Requirement = requirement.Spec.Id, Subject = subject, Outcome = Outcome.NotApplicable, Reason = reason };
+
+    private Counts Count(ImmutableArray<Judgement> judgements)
+    {
+        var judged = judgements.Where(judgement => judgement.Outcome != Outcome.NotApplicable).Select(judgement => judgement.Requirement).Distinct().Count();
+        return new Counts(network.Requirements.Length, judged, Of(Outcome.Met), Of(Outcome.NotMet), Of(Outcome.Undetermined), Of(Outcome.NotApplicable), Of(Outcome.Faulted));
+
+        int Of(Outcome outcome) => judgements.Count(judgement => judgement.Outcome == outcome);
+    }
+
+    private static Disposition DispositionOf(ImmutableArray<Finding> findings)
+    {
+        var worst = findings.IsEmpty ? 0 : findings.Max(finding => finding.Severity);
+        return worst switch
+        {
+            Severity.StopWork => Disposition.Stop,
+            Severity.HoldPoint => Disposition.Hold,
+            Severity.Caution => Disposition.ProceedWithCautions,
+            _ => Disposition.Proceed,
+        };
+    }
+
+    private string Summary(Disposition disposition, Counts counts, ImmutableArray<Judgement> judgements)
+    {
+        var key = disposition switch { Disposition.Stop => "summary-stop", Disposition.Hold => "summary-hold", _ => "summary-proceed" };
+        var undetermined = judgements.Where(judgement => judgement.Outcome is Outcome.Undetermined or Outcome.Faulted)
+            .Select(judgement => judgement.Requirement).Distinct().ToList();
+        var open = undetermined.Count == 0
+            ? _book.Texts["all-judged"]
+            : _book.Texts["not-all-judged"].Replace("{count}", counts.Undetermined.ToString(CultureInfo.InvariantCulture), StringComparison.Ordinal)
+                .Replace("{requirements}", string.Join(", ", undetermined.Take(6)) + (undetermined.Count > 6 ? " …" : ""), StringComparison.Ordinal);
+        return $"{_book.Texts[key].Replace("{at}", SiteClock.Show(job.Plan), StringComparison.Ordinal)} {open}";
+    }
+
+    private ImmutableArray<Model.Hazard> HazardsOf(IReadOnlyList<IHazard<Bearer>> hazards, ImmutableArray<Judgement> judgements)
+    {
+        var asks = network.Requirements.ToDictionary(requirement => requirement.Spec.Id, requirement => requirement.Answers);
+        var asked = judgements.Where(judgement => judgement.Outcome != Outcome.NotApplicable)
+            .ToLookup(judgement => (judgement.Subject, asks[judgement.Requirement]), judgement => judgement.Requirement);
+        return [.. hazards
+            .OrderBy(hazard => hazard.Bearer.Subject.Kind).ThenBy(hazard => hazard.Bearer.Subject.Id, StringComparer.Ordinal).ThenBy(hazard => hazard.Kind)
+            .Select(hazard =>
+            {
+                var texts = HazardTexts.Of(_book, hazard.Kind);
+                return new Model.Hazard(texts.Name, hazard.Bearer.Subject, texts.Because, [.. asked[(hazard.Bearer.Subject, hazard.Kind)]]);
+            })];
+    }
+
+    private static ImmutableArray<UnknownInput> Unknowns(IReadOnlyList<Assessment> assessments) =>
+        [.. assessments.Where(assessment => assessment.Verdict is { Outcome: Outcome.Undetermined })
+            .SelectMany(assessment => assessment.Verdict!.MissingFields.Select(field => (field.Path, assessment)))
+            .GroupBy(pair => pair.Path, StringComparer.Ordinal)
+            .Select(group => new UnknownInput(
+                group.Key,
+                group.Count(),
+                group.Max(pair => Worst(pair.assessment.Requirement.Spec, pair.assessment.Bearer.Stage)),
+                [.. group.Select(pair => pair.assessment.Requirement.Spec.Id).Distinct().Order(StringComparer.Ordinal)]))
+            .OrderByDescending(unknown => unknown.Worst ?? 0).ThenByDescending(unknown => unknown.Waiting).ThenBy(unknown => unknown.Path, StringComparer.Ordinal)];
+
+    private static Severity? Worst(RequirementSpec spec, Stage stage) =>
+        spec.Tiers.Values.Select(tier => tier.NotMet.At(stage)).Append(spec.NotMet.At(stage)).Max();
+
+    private ImmutableArray<string> Lines(string key) =>
+        [.. _book.Texts[key].Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)];
+}

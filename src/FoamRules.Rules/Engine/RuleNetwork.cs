@@ -1,0 +1,106 @@
+using System.Collections.Immutable;
+using FoamRules.RuleSets;
+using FoamRules.Rules.Facts;
+using FoamRules.Rules.Hazards;
+using FoamRules.Rules.Judging;
+using NRules;
+using NRules.Extensibility;
+using NRules.Fluent;
+using NRules.Fluent.Dsl;
+
+namespace FoamRules.Rules.Engine;
+
+/// <summary>The rule base compiled for one rule book. It holds no state of a check and can serve many at once.</summary>
+public sealed class RuleNetwork
+{
+    private readonly ISessionFactory _factory;
+
+    /// <summary>Compiles a rule book.</summary>
+    /// <param name="book">The rule book.</param>
+    /// <param name="only">The ids to load; null: all. For tests that judge by one requirement alone.</param>
+    /// <exception cref="RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
+    public RuleNetwork(RuleBook book, IReadOnlySet<string>? only = null)
+    {
+        Book = book;
+        Hazards = HazardRules.Create();
+        Requirements = [.. CreateRequirements(book).Where(requirement => only is null || only.Contains(requirement.Spec.Id))];
+        foreach (var kind in Enum.GetValues<HazardKind>())
+        {
+            _ = HazardTexts.Of(book, kind);
+        }
+
+        var rules = Hazards.Cast<Rule>().Concat(Requirements.Cast<Rule>()).ToList();
+        // No cancellation token: a compilation that is cancelled returns a network with some of the rules.
+        _factory = new RuleCompiler().Compile(new RuleDefinitionFactory().Create(rules));
+        if (_factory.GetSchema().Nodes.Count(node => node.NodeType == NRules.Diagnostics.NodeType.Rule) is var compiled && compiled != rules.Count)
+        {
+            throw new RuleSetMismatchException("all", $"{compiled} of {rules.Count} rules were compiled");
+        }
+    }
+
+    /// <summary>The rule book.</summary>
+    public RuleBook Book { get; }
+
+    /// <summary>The hazard rules.</summary>
+    public ImmutableArray<IHazardRule> Hazards { get; }
+
+    /// <summary>The requirements, by id.</summary>
+    public ImmutableArray<IRequirement> Requirements { get; }
+
+    /// <summary>Judges a job.</summary>
+    /// <param name="job">The job's facts.</param>
+    /// <param name="cancellation">Looked at before and after judging; the rule engine itself does not stop in the middle.</param>
+    /// <returns>The hazards found and the assessments made, in no particular order.</returns>
+    /// <exception cref="OperationCanceledException">The caller gave up.</exception>
+    public (IReadOnlyList<IHazard<Bearer>> Hazards, IReadOnlyList<Assessment> Assessments) Run(JobFacts job, CancellationToken cancellation)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        var collector = new AssessmentCollector();
+        var session = _factory.CreateSession();
+        session.DependencyResolver = new OneDependency(collector);
+        var facts = job.All.ToList();
+        session.InsertAll(facts);
+        cancellation.ThrowIfCancellationRequested();
+        // Every rule can fire at most once a fact; more means a rule that feeds itself.
+        var most = (Hazards.Length + Requirements.Length) * facts.Count;
+        var fired = session.Fire(most + 1, CancellationToken.None);
+        if (fired > most)
+        {
+            throw new InvalidOperationException("the rules did not come to rest");
+        }
+
+        cancellation.ThrowIfCancellationRequested();
+        return ([.. session.Query<IHazard<Bearer>>()], collector.All);
+    }
+
+    private static List<IRequirement> CreateRequirements(RuleBook book)
+    {
+        var unknown = book.Requirements.Keys.Where(id => !AllRequirements.Makers.ContainsKey(id)).ToList();
+        var unstated = AllRequirements.Makers.Keys.Where(id => !book.Requirements.ContainsKey(id)).ToList();
+        if (unknown.Count + unstated.Count > 0)
+        {
+            throw new RuleSetMismatchException("all", $"rule sets state what no rule judges: {string.Join(", ", unknown)}; rules judge what no rule set states: {string.Join(", ", unstated)}");
+        }
+
+        var problems = new List<string>();
+        var made = new List<IRequirement>();
+        foreach (var (id, make) in AllRequirements.Makers)
+        {
+            try
+            {
+                made.Add(make(book.Requirements[id]));
+            }
+            catch (Exception error) when (error is RuleSetMismatchException or KeyNotFoundException or InvalidOperationException)
+            {
+                problems.Add($"{id}: {error.Message}");
+            }
+        }
+
+        return problems.Count == 0 ? made : throw new RuleSetMismatchException("all", string.Join("; ", problems));
+    }
+
+    private sealed class OneDependency(AssessmentCollector collector) : IDependencyResolver
+    {
+        public object Resolve(IResolutionContext context, Type serviceType) => collector;
+    }
+}

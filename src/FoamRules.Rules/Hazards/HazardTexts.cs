@@ -1,0 +1,13 @@
+using FoamRules.RuleSets;
+
+namespace FoamRules.Rules.Hazards;
+
+/// <summary>The rule sets' words for hazards.</summary>
+internal static class HazardTexts
+{
+    public static string IdOf(HazardKind kind) =>
+        string.Concat(kind.ToString().Select((c, i) => char.IsUpper(c) && i > 0 ? $"-{char.ToLowerInvariant(c)}" : $"{char.ToLowerInvariant(c)}"));
+
+    public static HazardEntry Of(RuleBook book, HazardKind kind) =>
+        book.Hazards.GetValueOrDefault(IdOf(kind)) ?? throw new KeyNotFoundException($"hazards.yaml has no {IdOf(kind)}");
+}

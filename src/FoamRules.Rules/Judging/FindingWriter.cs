@@ -1,0 +1,180 @@
+using System.Collections.Immutable;
+using System.Text;
+using FoamRules.Model;
+using FoamRules.RuleSets;
+using FoamRules.Rules.Hazards;
+
+namespace FoamRules.Rules.Judging;
+
+/// <summary>Turns an assessment into what the report says of it: severity by stage, tier and source, and the rule set's words.</summary>
+internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
+{
+    /// <summary>What the report says of an assessment; the finding is null where the reader has nothing to do.</summary>
+    public (Judgement Judgement, Finding? Finding) Write(Assessment assessment)
+    {
+        var spec = assessment.Requirement.Spec;
+        if (assessment.Verdict is not { } verdict)
+        {
+            return Faulted(assessment, spec, assessment.Fault!);
+        }
+
+        try
+        {
+            return Judged(assessment, spec, verdict);
+        }
+        catch (KeyNotFoundException missingText)
+        {
+            return Faulted(assessment, spec, missingText.Message);
+        }
+    }
+
+    private (Judgement, Finding?) Judged(Assessment assessment, RequirementSpec spec, Verdict verdict)
+    {
+        var sources = SourcesOf(spec, verdict);
+        var (severity, capped) = SeverityOf(assessment, spec, verdict, sources);
+        var evidence = verdict.Evidence.Select(field => new Evidence(field.Path, field.Value)).ToImmutableArray();
+        var limit = verdict.Limit is { } used ? new LimitUsed(used.Name, used.Value, used.Direction, used.Layer) : null;
+        var judgement = new Judgement
+        {
+            Requirement = spec.Id,
+            Subject = assessment.Bearer.Subject,
+            Outcome = verdict.Outcome,
+            Severity = severity,
+            Reason = verdict.Outcome == Outcome.NotApplicable ? ReasonText(spec, verdict.Says) : "",
+            Value = verdict.Value,
+            Limit = limit,
+            Margin = verdict.Margin,
+            Evidence = evidence,
+        };
+        if (severity is null)
+        {
+            return (judgement, null);
+        }
+
+        var missing = verdict.MissingFields.Select(field => field.Path).Distinct(StringComparer.Ordinal).ToImmutableArray();
+        var finding = new Finding
+        {
+            Requirement = spec.Id,
+            Subject = assessment.Bearer.Subject,
+            Outcome = verdict.Outcome,
+            Severity = severity.Value,
+            MustHold = spec.Must,
+            Found = Fill(SayingOf(spec, verdict), verdict, missing),
+            Value = verdict.Value,
+            Limit = limit,
+            Margin = verdict.Margin,
+            Evidence = evidence,
+            Missing = missing,
+            Steps = verdict.Steps,
+            Sources = [.. sources.Select(source => new SourceUsed(source.Citation, source.Status, source.Layer))],
+            Remedy = Fill(RemedyOf(spec, verdict), verdict, missing),
+            Caution = Fill(spec.Caution, verdict, missing),
+            ReleaseRoles = severity == Severity.HoldPoint ? spec.Release : [],
+            CappedBecause = capped,
+            Hazard = HazardTexts.Of(book, assessment.Requirement.Answers).Name,
+        };
+        return (judgement, finding);
+    }
+
+    private (Judgement, Finding?) Faulted(Assessment assessment, RequirementSpec spec, string fault)
+    {
+        var finding = new Finding
+        {
+            Requirement = spec.Id,
+            Subject = assessment.Bearer.Subject,
+            Outcome = Outcome.Faulted,
+            Severity = Severity.HoldPoint,
+            MustHold = spec.Must,
+            Found = Text("faulted").Replace("{fault}", fault, StringComparison.Ordinal),
+            Sources = [.. spec.Sources.Select(source => new SourceUsed(source.Citation, source.Status, source.Layer))],
+            Remedy = Text("faulted-remedy"),
+            Caution = spec.Caution,
+            ReleaseRoles = spec.Release,
+            Hazard = HazardTexts.Of(book, assessment.Requirement.Answers).Name,
+        };
+        var judgement = new Judgement
+        {
+            Requirement = spec.Id,
+            Subject = assessment.Bearer.Subject,
+            Outcome = Outcome.Faulted,
+            Severity = Severity.HoldPoint,
+            Reason = fault,
+        };
+        return (judgement, finding);
+    }
+
+    // Rule 1 of the requirements: while every source behind a limit is practice or memory, a finding bites no harder than a
+    // hold point, unless the row is flagged as imminent danger.
+    private (Severity? Severity, string Capped) SeverityOf(Assessment assessment, RequirementSpec spec, Verdict verdict, ImmutableArray<Source> sources)
+    {
+        var stage = assessment.Bearer.Stage;
+        var severity = verdict.Outcome switch
+        {
+            Outcome.NotMet => (verdict.Tier is { } tier ? spec.Tiers[tier].NotMet : spec.NotMet).At(stage),
+            Outcome.Undetermined => spec.Missing.At(stage),
+            _ => null,
+        };
+        if (severity != Severity.StopWork || spec.ImminentSetBy is not null
+            || sources.Any(source => source.Status is not (SourceStatus.CommonPractice or SourceStatus.FromMemory)))
+        {
+            return (severity, "");
+        }
+
+        return (Severity.HoldPoint, Text("capped"));
+    }
+
+    private static ImmutableArray<Source> SourcesOf(RequirementSpec spec, Verdict verdict)
+    {
+        var limits = (verdict.Limit is { } limit ? [limit] : Enumerable.Empty<Limit>()).Concat(verdict.AlsoRestsOn).Select(used => used.Source).ToList();
+        var tier = verdict.Tier is { } name ? spec.Tiers[name].Sources : [];
+        // The limit that decided speaks first; the requirement's own sources stand behind it unless the limit or tier has one.
+        return [.. (limits.Count + tier.Length > 0 ? limits.Concat(tier) : spec.Sources).DistinctBy(source => source.Citation)];
+    }
+
+    private string SayingOf(RequirementSpec spec, Verdict verdict) =>
+        spec.Says.GetValueOrDefault(verdict.Says)
+        ?? (verdict.Says is "missing" or "out-of-range" ? Text(verdict.Says) : throw new KeyNotFoundException($"the rule sets have no words for {spec.Id}: {verdict.Says}"));
+
+    private string RemedyOf(RequirementSpec spec, Verdict verdict) =>
+        spec.Remedies.GetValueOrDefault(verdict.Says) ?? (verdict.Says == "missing" ? Text("missing-remedy") : spec.Remedies.GetValueOrDefault("", ""));
+
+    private string ReasonText(RequirementSpec spec, string key) => ReasonText(book, spec, key);
+
+    /// <summary>The words for a reason why a requirement does not apply.</summary>
+    public static string ReasonText(RuleBook book, RequirementSpec spec, string key) =>
+        spec.NotApplicable.GetValueOrDefault(key) ?? book.Texts.GetValueOrDefault(key) ?? throw new KeyNotFoundException($"the rule sets have no words for {spec.Id}: {key}");
+
+    private string Text(string key) => book.Texts.GetValueOrDefault(key) ?? throw new KeyNotFoundException($"texts.yaml has no {key}");
+
+    private string Fill(string template, Verdict verdict, ImmutableArray<string> missing)
+    {
+        if (!template.Contains('{', StringComparison.Ordinal))
+        {
+            return template;
+        }
+
+        var filled = new StringBuilder();
+        var rest = template.AsSpan();
+        while (rest.IndexOf('{') is var open and >= 0)
+        {
+            var close = rest[open..].IndexOf('}') + open;
+            filled.Append(rest[..open]).Append(Word(rest[(open + 1)..close].ToString(), verdict, missing));
+            rest = rest[(close + 1)..];
+        }
+
+        return filled.Append(rest).ToString();
+    }
+
+    private string Word(string name, Verdict verdict, ImmutableArray<string> missing)
+    {
+        var measure = name switch
+        {
+            "value" => verdict.Value,
+            "limit" => verdict.Limit?.Value,
+            "margin" => verdict.Margin,
+            "missing" => Measure.OfText(string.Join(", ", missing)),
+            _ => verdict.Words.GetValueOrDefault(name),
+        };
+        return measure is null ? throw new KeyNotFoundException($"{verdict.Says} has no value for {{{name}}}") : MeasureText.Show(measure, units);
+    }
+}

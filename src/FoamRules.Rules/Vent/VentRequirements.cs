@@ -1,0 +1,15 @@
+using System.Collections.Immutable;
+using FoamRules.RuleSets;
+using FoamRules.Rules.Judging;
+
+namespace FoamRules.Rules.Vent;
+
+/// <summary>The requirements of the topic <c>vent</c>: holes in the cavity.</summary>
+public static class VentRequirements
+{
+    /// <summary>How to make each requirement, by id.</summary>
+    public static ImmutableDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } = new Dictionary<string, Func<RequirementSpec, IRequirement>>
+    {
+        ["vent.air-can-leave"] = spec => new AirCanLeave(spec),
+    }.ToImmutableDictionary();
+}

@@ -1,0 +1,108 @@
+using System.Threading.Channels;
+using FoamRules.Contracts.V1;
+using FoamRules.Exchange;
+using FoamRules.Rules.Engine;
+using Grpc.Core;
+
+namespace FoamRules.Service;
+
+/// <summary>PlanCheckService: reads the message, asks the engine, answers.</summary>
+/// <param name="engine">The engine.</param>
+/// <param name="clock">Written into plans that do not say when they are judged.</param>
+public sealed class PlanCheckEndpoint(CheckEngine engine, TimeProvider clock) : PlanCheckService.PlanCheckServiceBase
+{
+    /// <inheritdoc/>
+    public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
+    {
+        var (report, error) = Check(request.Plan, request.Units, context.CancellationToken);
+        return report is null ? throw error!.ToRpcException() : Task.FromResult(new CheckPlanResponse { Report = report });
+    }
+
+    /// <inheritdoc/>
+    public override Task<ValidatePlanResponse> ValidatePlan(ValidatePlanRequest request, ServerCallContext context)
+    {
+        var response = new ValidatePlanResponse();
+        response.Violations.AddRange(Read(request.Plan).Violations.Select(violation => new Violation
+        {
+            Path = violation.Path,
+            Found = violation.Found,
+            Allowed = violation.Allowed,
+            Remedy = violation.Remedy,
+        }));
+        return Task.FromResult(response);
+    }
+
+    /// <inheritdoc/>
+    public override async Task CheckPlans(IAsyncStreamReader<CheckPlansRequest> requestStream, IServerStreamWriter<CheckPlansResponse> responseStream, ServerCallContext context)
+    {
+        // Bounded: a caller that sends faster than it reads waits, and the service's memory does not grow.
+        var waiting = Channel.CreateBounded<CheckPlansRequest>(Environment.ProcessorCount * 2);
+        var answers = Channel.CreateBounded<CheckPlansResponse>(Environment.ProcessorCount * 2);
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken);
+        var workers = Task.WhenAll(Enumerable.Range(0, Environment.ProcessorCount).Select(_ => Work(waiting.Reader, answers.Writer, stop.Token)));
+        var closing = workers.ContinueWith(done => answers.Writer.Complete(done.Exception?.GetBaseException()), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+        var writing = Write(answers.Reader, responseStream, stop.Token);
+        try
+        {
+            await foreach (var request in requestStream.ReadAllAsync(stop.Token).ConfigureAwait(false))
+            {
+                await waiting.Writer.WriteAsync(request, stop.Token).ConfigureAwait(false);
+            }
+
+            waiting.Writer.Complete();
+            await writing.ConfigureAwait(false);
+        }
+        catch
+        {
+            await stop.CancelAsync().ConfigureAwait(false);
+            throw;
+        }
+        finally
+        {
+            waiting.Writer.TryComplete();
+            await closing.ConfigureAwait(false);
+        }
+    }
+
+    private static async Task Write(ChannelReader<CheckPlansResponse> answers, IServerStreamWriter<CheckPlansResponse> stream, CancellationToken cancellation)
+    {
+        await foreach (var answer in answers.ReadAllAsync(cancellation).ConfigureAwait(false))
+        {
+            await stream.WriteAsync(answer, cancellation).ConfigureAwait(false);
+        }
+    }
+
+    private async Task Work(ChannelReader<CheckPlansRequest> waiting, ChannelWriter<CheckPlansResponse> answers, CancellationToken cancellation)
+    {
+        await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
+        {
+            var (report, error) = Check(request.Plan, request.Units, cancellation);
+            var answer = new CheckPlansResponse { Sequence = request.Sequence };
+            if (report is null)
+            {
+                answer.Error = error;
+            }
+            else
+            {
+                answer.Report = report;
+            }
+
+            await answers.WriteAsync(answer, cancellation).ConfigureAwait(false);
+        }
+    }
+
+    private (Report? Report, Google.Rpc.Status? Error) Check(Plan? plan, DisplayUnits units, CancellationToken cancellation)
+    {
+        var read = Read(plan);
+        if (read.Plan is null)
+        {
+            return (null, Statuses.Unreadable(read.Violations));
+        }
+
+        var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units);
+        var result = engine.Check(read.Plan, options, cancellation);
+        return result.Report is { } report ? (ReportMapper.ToMessage(report), null) : (null, Statuses.Unreadable(result.Violations));
+    }
+
+    private PlanRead Read(Plan? plan) => PlanReader.ReadMessage(plan ?? new Plan(), new ReadOptions(clock.GetUtcNow()));
+}

@@ -1,0 +1,74 @@
+using System.Diagnostics;
+using Grpc.Core;
+using Grpc.Core.Interceptors;
+using Serilog.Context;
+
+namespace FoamRules.Service;
+
+/// <summary>
+/// Gives each call an id, logs it once with its outcome and never with its plan, and turns whatever fails inside into
+/// INTERNAL with that id. Without it a failure would reach the caller as UNKNOWN and could not be found in the log.
+/// </summary>
+/// <param name="log">The log.</param>
+public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log) : Interceptor
+{
+    private const string Header = "x-request-id";
+
+    /// <inheritdoc/>
+    public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
+        Watch(context, () => continuation(request, context));
+
+    /// <inheritdoc/>
+    public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
+        Watch(context, async () =>
+        {
+            await continuation(requestStream, responseStream, context).ConfigureAwait(false);
+            return true;
+        });
+
+    private async Task<T> Watch<T>(ServerCallContext context, Func<Task<T>> call)
+    {
+        var id = RequestId(context);
+        using var scope = LogContext.PushProperty("RequestId", id);
+        var started = Stopwatch.GetTimestamp();
+        await context.WriteResponseHeadersAsync(new Metadata { { Header, id } }).ConfigureAwait(false);
+        try
+        {
+            var answer = await call().ConfigureAwait(false);
+            LogCall(log, context.Method, StatusCode.OK, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
+            return answer;
+        }
+        catch (RpcException error)
+        {
+            LogCall(log, context.Method, error.StatusCode, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
+            throw;
+        }
+        catch (OperationCanceledException) when (context.CancellationToken.IsCancellationRequested)
+        {
+            var code = context.Deadline <= DateTime.UtcNow ? StatusCode.DeadlineExceeded : StatusCode.Cancelled;
+            LogCall(log, context.Method, code, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
+            throw new RpcException(new Status(code, "the caller did not wait for the answer"));
+        }
+#pragma warning disable CA1031 // The outermost place in the service: whatever it is, the caller gets INTERNAL and the log gets the rest.
+        catch (Exception error)
+#pragma warning restore CA1031
+        {
+            LogFailure(log, error, context.Method, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
+            throw Statuses.Internal(id);
+        }
+    }
+
+    // A caller's own id is kept, so that both logs name the same call; anything but a plain short word is not repeated.
+    private static string RequestId(ServerCallContext context)
+    {
+        var given = context.RequestHeaders.GetValue(Header);
+        return given is { Length: > 0 and <= 64 } && given.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_' or '.') ? given : Guid.CreateVersion7().ToString("N");
+    }
+
+    [LoggerMessage(EventId = 1, EventName = "CallAnswered", Level = LogLevel.Information, Message = "{Method} answered {StatusCode} in {Milliseconds:0.0} ms")]
+    private static partial void LogCall(ILogger log, string method, StatusCode statusCode, double milliseconds);
+
+    [LoggerMessage(EventId = 2, EventName = "CallFailed", Level = LogLevel.Error, Message = "{Method} failed after {Milliseconds:0.0} ms")]
+    private static partial void LogFailure(ILogger log, Exception error, string method, double milliseconds);
+}

@@ -1,0 +1,24 @@
+using FoamRules.Rules.Engine;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
+
+namespace FoamRules.Service;
+
+/// <summary>Ready when the rules compile: a service that cannot judge must not be sent plans.</summary>
+/// <param name="engine">The engine.</param>
+public sealed class RulesReady(CheckEngine engine) : IHealthCheck
+{
+    /// <inheritdoc/>
+    public Task<HealthCheckResult> CheckHealthAsync(HealthCheckContext context, CancellationToken cancellationToken = default)
+    {
+        try
+        {
+            var book = engine.Library.BookFor("US", [], out _)!;
+            _ = engine.NetworkFor(book);
+            return Task.FromResult(HealthCheckResult.Healthy());
+        }
+        catch (Rules.Judging.RuleSetMismatchException error)
+        {
+            return Task.FromResult(HealthCheckResult.Unhealthy(error.Message));
+        }
+    }
+}

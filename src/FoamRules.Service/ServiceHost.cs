@@ -1,0 +1,49 @@
+using System.Net;
+using FoamRules.Rules.Engine;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Serilog;
+using Serilog.Formatting.Compact;
+
+namespace FoamRules.Service;
+
+/// <summary>Builds the service: gRPC on this machine's loopback address, health, reflection, structured logs.</summary>
+public static class ServiceHost
+{
+    /// <summary>The largest message that is taken, in bytes; a plan of 10,000 plain items fits.</summary>
+    public const int MaxMessageBytes = 4 * 1024 * 1024;
+
+    /// <summary>Builds the service.</summary>
+    /// <param name="engine">The engine; its rule sets are loaded.</param>
+    /// <param name="port">The port; 0 takes a free one.</param>
+    public static WebApplication Build(CheckEngine engine, int port)
+    {
+        var builder = WebApplication.CreateSlimBuilder();
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.Listen(IPAddress.Loopback, port, listen => listen.Protocols = HttpProtocols.Http2);
+            kestrel.AddServerHeader = false;
+        });
+        builder.Services.AddSerilog(log => log
+            .MinimumLevel.Information()
+            .MinimumLevel.Override("Microsoft.AspNetCore", Serilog.Events.LogEventLevel.Warning)
+            .MinimumLevel.Override("Grpc", Serilog.Events.LogEventLevel.Error)
+            .Enrich.FromLogContext()
+            .WriteTo.Console(new CompactJsonFormatter()));
+        builder.Services.AddSingleton(engine);
+        builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton<RequestInterceptor>();
+        builder.Services.AddGrpc(grpc =>
+        {
+            grpc.MaxReceiveMessageSize = MaxMessageBytes;
+            grpc.EnableDetailedErrors = false;
+            grpc.Interceptors.Add<RequestInterceptor>();
+        });
+        builder.Services.AddGrpcReflection();
+        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
+        var service = builder.Build();
+        service.MapGrpcService<PlanCheckEndpoint>();
+        service.MapGrpcHealthChecksService();
+        service.MapGrpcReflectionService();
+        return service;
+    }
+}

@@ -1,0 +1,52 @@
+using FoamRules.Model;
+using Google.Protobuf.WellKnownTypes;
+using Google.Rpc;
+using Grpc.Core;
+
+namespace FoamRules.Service;
+
+/// <summary>The statuses that the service answers, with google.rpc details.</summary>
+internal static class Statuses
+{
+    private const string Domain = "foamrules.v1";
+
+    // Details travel in trailers, which many proxies cap at 8 KB; ValidatePlan answers all violations in its body.
+    private const int MostViolations = 20;
+
+    /// <summary>The plan cannot be read: INVALID_ARGUMENT with the violations by field path.</summary>
+    public static Google.Rpc.Status Unreadable(IReadOnlyList<Violation> violations)
+    {
+        var request = new BadRequest();
+        request.FieldViolations.AddRange(violations.Take(MostViolations).Select(violation => new BadRequest.Types.FieldViolation
+        {
+            Field = violation.Path,
+            Description = $"found {Short(violation.Found)}; allowed: {Short(violation.Allowed)}; {Short(violation.Remedy)}",
+        }));
+        var info = new ErrorInfo { Domain = Domain, Reason = "PLAN_UNREADABLE" };
+        info.Metadata["violations_total"] = violations.Count.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        var more = violations.Count > MostViolations ? $", of which {MostViolations} are in the details; ValidatePlan answers all" : "";
+        return Status(Code.InvalidArgument, $"the plan cannot be used: {violations.Count} values are impossible or cannot be read{more}", request, info);
+    }
+
+    /// <summary>A status with details.</summary>
+    public static Google.Rpc.Status Status(Code code, string message, params ReadOnlySpan<Google.Protobuf.IMessage> details)
+    {
+        var status = new Google.Rpc.Status { Code = (int)code, Message = message };
+        foreach (var detail in details)
+        {
+            status.Details.Add(Any.Pack(detail));
+        }
+
+        return status;
+    }
+
+    /// <summary>Something failed that is not the caller's doing; the log has it under the request's id.</summary>
+    public static RpcException Internal(string requestId)
+    {
+        var info = new ErrorInfo { Domain = Domain, Reason = "INTERNAL" };
+        info.Metadata["request_id"] = requestId;
+        return Status(Code.Internal, $"the service failed; nothing was judged; quote the request id {requestId}", info, new RequestInfo { RequestId = requestId }).ToRpcException();
+    }
+
+    private static string Short(string text) => text.Length <= 160 ? text : text[..160] + "…";
+}
