@@ -130,20 +130,20 @@ public static class Rotation
     {
         if (holes.IsDefaultOrEmpty || holes.Length > 1000)
             return new Refusal("holes", Measure.OfCount(holes.IsDefault ? 0 : holes.Length), "1 to 1000", "there is nothing to go round");
-        var bad = Gate.Above("full rise", settings.FullRise, settings.FullRise.Seconds, 0, "above 0 s, as seen in today's shots", "there is no default rise time")
+        var bad = Gate.Inside("full rise", settings.FullRise, settings.FullRise.Hours, 0, 24, "above 0 s and below a day, as seen in today's shots", "there is no default rise time")
             ?? Gate.Number("factor on full rise", settings.RiseFactor, 1, 10, "1 to 10", "less is a return onto rising foam")
-            ?? Gate.AtLeast("walking time", settings.Walk, settings.Walk.Seconds, 0, "0 s or more", "time runs forward")
-            ?? Gate.AtLeast("rounding of waits", settings.RoundTo, settings.RoundTo.Seconds, 0, "0 s or more", "a step of the clock")
-            ?? (settings.SheetWait is { } wait ? Gate.AtLeast("sheet's wait", wait, wait.Seconds, 0, "0 s or more", "time runs forward") : null);
+            ?? Gate.Between("walking time", settings.Walk, settings.Walk.Hours, 0, 24, "0 to 24 h", "time runs forward")
+            ?? Gate.Between("rounding of waits", settings.RoundTo, settings.RoundTo.Hours, 0, 24, "0 to 24 h", "a step of the clock")
+            ?? (settings.SheetWait is { } wait ? Gate.Between("sheet's wait", wait, wait.Days, 0, 60, "0 to 60 days", "time runs forward") : null);
         foreach (var hole in holes)
         {
             if (hole.Shots.IsDefaultOrEmpty)
                 bad ??= new Refusal($"shots of {hole.Name}", Measure.OfCount(0), "at least one", "a hole is there to pour through");
             else
                 foreach (var shot in hole.Shots)
-                    bad ??= Gate.Above($"shot of {hole.Name}", shot, shot.Seconds, 0, "above 0 s", "a pour takes time");
+                    bad ??= Gate.Inside($"shot of {hole.Name}", shot, shot.Hours, 0, 24, "above 0 s and below a day", "a pour takes time");
             if (hole.CoolingBelow is { } cooling)
-                bad ??= Gate.AtLeast($"cooling below {hole.Name}", cooling, cooling.Seconds, 0, "0 s or more", "time runs forward");
+                bad ??= Gate.Between($"cooling below {hole.Name}", cooling, cooling.Days, 0, 60, "0 to 60 days", "time runs forward");
         }
 
         return bad ?? (holes.GroupBy(hole => hole.Name, StringComparer.Ordinal).FirstOrDefault(group => group.Count() > 1) is { } twice

@@ -82,9 +82,9 @@ public static class HeatSeries
         CoolingShape shape, Length length, ThermalProperties properties, AirFilm surroundings, Temperature start, Duration after, double position)
     {
         var refusal = properties.Bad()
-            ?? Gate.Above("length", length, length.Meters, 0, "above 0 m", "a body has a size")
-            ?? Gate.Above("surface coefficient", surroundings.Film, surroundings.Film.WattsPerSquareMeterKelvin, 0, "above 0 W/(m² K)", "the surface gives heat off")
-            ?? Gate.AtLeast("time", after, after.Seconds, 0, "0 s or more", "cooling runs forward");
+            ?? Gate.Between("length", length, length.Meters, 1e-6, 1000, "0.001 mm to 1 km", "a body has a size")
+            ?? Gate.Between("surface coefficient", surroundings.Film, surroundings.Film.WattsPerSquareMeterKelvin, 0.001, 1e6, "0.001 to 1,000,000 W/(m² K)", "the surface gives heat off")
+            ?? Gate.Between("time", after, after.Days, 0, 100_000, "0 to 100,000 days", "cooling runs forward");
         if (refusal is not null)
             return Calculated<Temperature>.Refuse(refusal);
         var biot = surroundings.Film.WattsPerSquareMeterKelvin * length.Meters / properties.K;

@@ -68,7 +68,7 @@ public static class PassHeat
             ?? HeatRange.Bad("threshold", plan.HotAbove)
             ?? (plan.HotAbove > plan.Front.Air ? null : new Refusal("threshold", Measure.Of(plan.HotAbove), "above the air temperature", "foam never gets colder than the air"))
             ?? Gate.Inside("share of the rise left", plan.CooledTo, plan.CooledTo.DecimalFractions, 0, 1, "above 0 and below 100 %", "cooling has no end and starts at all of it")
-            ?? Gate.Inside("horizon", plan.Horizon, plan.Horizon.Days, 0, 14.000001, "above 0 and at most 14 days", "foam is cold by then")
+            ?? Gate.Inside("horizon", plan.Horizon, plan.Horizon.Days, 0, 14 + 1e-9, "above 0 and at most 14 days", "foam is cold by then")
             ?? Gate.Count("cells in a pass", grid.CellsPerPass, 4, "4 to 2000", "too coarse")
             ?? Gate.Count("cells in a pass", 2000 - grid.CellsPerPass, 0, "4 to 2000", "needlessly fine")
             ?? Gate.Count("cells in a layer", grid.CellsPerLayer, 2, "2 to 2000", "too coarse")
@@ -99,7 +99,7 @@ public static class PassHeat
     }
 
     private static Refusal? BadThickness(Length thickness, string name) =>
-        Gate.Inside(name, thickness, thickness.Meters, 0, 1.000001, "above 0 and at most 1 m", "no layer is thicker");
+        Gate.Between(name, thickness, thickness.Meters, 0.0001, 1, "0.1 mm to 1 m", "no layer is thinner or thicker");
 
     /// <summary>One run; all numbers in SI and °C.</summary>
     private sealed class Run

@@ -5,13 +5,13 @@ namespace FoamRules.Calculations;
 
 /// <summary>A layer that is there before the first pass: a board, a steel sheet, or foam of another day.</summary>
 /// <param name="Name">What it is.</param>
-/// <param name="Thickness">Its thickness, above 0 and at most 1 m.</param>
+/// <param name="Thickness">Its thickness, 0.1 mm to 1 m.</param>
 /// <param name="Properties">Its material.</param>
 /// <param name="Start">Its temperature when the first pass is put on.</param>
 public sealed record HeatLayer(string Name, Length Thickness, ThermalProperties Properties, Temperature Start);
 
 /// <summary>A sprayed pass: it lies there at once, at mix temperature plus the part of the rise already released.</summary>
-/// <param name="Thickness">Thickness after rise, above 0 and at most 1 m.</param>
+/// <param name="Thickness">Thickness after rise, 0.1 mm to 1 m.</param>
 /// <param name="Properties">The foam as it lies there.</param>
 /// <param name="Mix">Temperature of the mix as it leaves the gun.</param>
 /// <param name="AdiabaticRise">Rise that the reaction would give with nothing lost, 0 to 300 K.</param>

@@ -12,18 +12,18 @@ public abstract record PourSection
     }
 
     /// <summary>A rectangular or square inside.</summary>
-    /// <param name="Width">Inside width, above 0 and at most 5 m.</param>
-    /// <param name="Depth">Inside depth, above 0 and at most 5 m.</param>
+    /// <param name="Width">Inside width, 1 mm to 5 m.</param>
+    /// <param name="Depth">Inside depth, 1 mm to 5 m.</param>
     public sealed record Rectangular(Length Width, Length Depth) : PourSection;
 
     /// <summary>A round inside.</summary>
-    /// <param name="Diameter">Inside diameter, above 0 and at most 5 m.</param>
+    /// <param name="Diameter">Inside diameter, 1 mm to 5 m.</param>
     public sealed record Round(Length Diameter) : PourSection;
 }
 
 /// <summary>A pour and what it is judged by. The limits come from the rule set.</summary>
 /// <param name="Section">The inside of the section.</param>
-/// <param name="Height">Height of the pour after rise, above 0 and at most 100 m; cold to air on top, insulated below.</param>
+/// <param name="Height">Height of the pour after rise, 1 mm to 100 m; cold to air on top, insulated below.</param>
 /// <param name="Foam">The foam as it lies there.</param>
 /// <param name="Mix">Temperature of the mix.</param>
 /// <param name="AdiabaticRise">Adiabatic rise, 0 to 300 K.</param>
@@ -110,7 +110,7 @@ public static class PourHeat
     private static Refusal? Bad(PourHeatCase pour)
     {
         var bad = pour.Foam.Bad()
-            ?? Gate.Inside("height of the pour", pour.Height, pour.Height.Meters, 0, 100.0001, "above 0 and at most 100 m", "no pour is taller")
+            ?? Gate.Between("height of the pour", pour.Height, pour.Height.Meters, 0.001, 100, "1 mm to 100 m", "no pour is taller")
             ?? HeatRange.Bad("mix temperature", pour.Mix) ?? HeatRange.Bad("temperature of the surroundings", pour.Surroundings) ?? HeatRange.Bad("threshold", pour.HotAbove)
             ?? Gate.Between("adiabatic rise", pour.AdiabaticRise, pour.AdiabaticRise.Kelvins, 0, 300, "0 to 300 K", "above it the foam burns")
             ?? (pour.HotAbove > pour.Surroundings ? null : new Refusal("threshold", Measure.Of(pour.HotAbove), "above the surroundings' temperature", "foam never gets colder than they are"))
@@ -125,10 +125,10 @@ public static class PourHeat
         };
     }
 
-    private static Refusal? BadSize(string name, Length size) => Gate.Inside(name, size, size.Meters, 0, 5.000001, "above 0 and at most 5 m", "a section has an inside");
+    private static Refusal? BadSize(string name, Length size) => Gate.Between(name, size, size.Meters, 0.001, 5, "1 mm to 5 m", "a section has an inside");
 
     private static Refusal? BadFilm(string name, HeatTransferCoefficient? film) =>
-        film is { } h ? Gate.Above(name, h, h.WattsPerSquareMeterKelvin, 0, "above 0 W/(m² K)", "the face gives heat off") : null;
+        film is { } h ? Gate.Between(name, h, h.WattsPerSquareMeterKelvin, 0.001, 1e6, "0.001 to 1,000,000 W/(m² K)", "the face gives heat off") : null;
 
     /// <summary>One factor of the product, at its middle; the terms are found once, because time is searched.</summary>
     private sealed class Direction

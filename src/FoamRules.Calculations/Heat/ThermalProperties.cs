@@ -4,9 +4,9 @@ using UnitsNet;
 namespace FoamRules.Calculations;
 
 /// <summary>What heat conduction needs to know of a material. Diffusivity is α = k/(ρ c), in m²/s.</summary>
-/// <param name="Conductivity">Thermal conductivity k, above 0.</param>
-/// <param name="Density">Density ρ as it lies there, above 0; for foam the density in place.</param>
-/// <param name="SpecificHeat">Specific heat c, above 0.</param>
+/// <param name="Conductivity">Thermal conductivity k, 0.0001 to 5000 W/(m K).</param>
+/// <param name="Density">Density ρ as it lies there, for foam the density in place; 0.1 to 30,000 kg/m³.</param>
+/// <param name="SpecificHeat">Specific heat c, 10 to 20,000 J/(kg K).</param>
 public sealed record ThermalProperties(ThermalConductivity Conductivity, Density Density, SpecificEntropy SpecificHeat)
 {
     internal double K => Conductivity.WattsPerMeterKelvin;
@@ -18,19 +18,19 @@ public sealed record ThermalProperties(ThermalConductivity Conductivity, Density
     internal double Diffusivity => K / HeatCapacity;
 
     internal Refusal? Bad() =>
-        Gate.Above("thermal conductivity", Conductivity, K, 0, "above 0 W/(m K)", "heat has to flow")
-        ?? Gate.Above("density", Density, Density.KilogramsPerCubicMeter, 0, "above 0 kg/m³", "the material stores heat")
-        ?? Gate.Above("specific heat", SpecificHeat, SpecificHeat.JoulesPerKilogramKelvin, 0, "above 0 J/(kg K)", "the material stores heat");
+        Gate.Between("thermal conductivity", Conductivity, K, 0.0001, 5000, "0.0001 to 5000 W/(m K)", "no material lies outside")
+        ?? Gate.Between("density", Density, Density.KilogramsPerCubicMeter, 0.1, 30_000, "0.1 to 30,000 kg/m³", "no material lies outside")
+        ?? Gate.Between("specific heat", SpecificHeat, SpecificHeat.JoulesPerKilogramKelvin, 10, 20_000, "10 to 20,000 J/(kg K)", "no material lies outside");
 }
 
 /// <summary>Air on one side of a construction.</summary>
 /// <param name="Air">Air temperature.</param>
-/// <param name="Film">Surface coefficient h, convection and radiation together, above 0.</param>
+/// <param name="Film">Surface coefficient h, convection and radiation together, 0.001 to 1,000,000 W/(m² K).</param>
 public sealed record AirFilm(Temperature Air, HeatTransferCoefficient Film)
 {
     internal Refusal? Bad() =>
         HeatRange.Bad("air temperature", Air)
-        ?? Gate.Above("surface coefficient", Film, Film.WattsPerSquareMeterKelvin, 0, "above 0 W/(m² K)", "a face that passes no heat is given as no film");
+        ?? Gate.Between("surface coefficient", Film, Film.WattsPerSquareMeterKelvin, 0.001, 1e6, "0.001 to 1,000,000 W/(m² K)", "a face that passes no heat is given as no film");
 }
 
 /// <summary>The temperatures for which constant foam properties make sense at all.</summary>
