@@ -228,6 +228,16 @@ public class PassHeatTests
     }
 
     [Fact]
+    public void Steps_far_too_long_for_the_cells_do_not_make_the_solution_ring()
+    {
+        // Cells of 0.1 mm even out in 0.02 s: steps of 16 s must damp them, not swing about them, in a wind that chills the face.
+        var plan = Plan(Pass(0.5)) with { Front = Air with { Film = HeatTransferCoefficient.FromWattsPerSquareMeterKelvin(1000) }, ReadAfter = [Duration.FromSeconds(80)] };
+        double Face(double step) => Assert.Single(Run(plan, new HeatGrid(128, 4, Duration.FromSeconds(step), Duration.FromSeconds(step))).Readings).Surface.DegreesCelsius;
+
+        Assert.Equal(Face(0.5), Face(16), 0.5);
+    }
+
+    [Fact]
     public void The_books_of_the_heat_close()
     {
         Gen.Select(Gen.Double[0.5, 4], Gen.Double[0.5, 4], Gen.Double[0, 90], Gen.Double[0, 40], Gen.Bool, Gen.Double[-20, 60]).Holds(c =>

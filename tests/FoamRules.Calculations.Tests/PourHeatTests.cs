@@ -52,6 +52,18 @@ public class PourHeatTests
         Assert.Equal(0.2 * 0.01 / (0.024 / (40 * 1450)), PourHeat.Cool(pour).Value.CooledAfter.Seconds, 1.0);
     }
 
+    [Theory]
+    [InlineData(0.999)]
+    [InlineData(0.95)]
+    [InlineData(0.3)]
+    public void The_middle_of_a_fill_follows_the_series_from_the_beginning(double left)
+    {
+        var after = PourHeat.Cool(Pour(Square(0.2), 50) with { CooledTo = Ratio.FromDecimalFractions(left) }).Value.CooledAfter;
+        var fourier = 0.024 / (40 * 1450) * after.Seconds / 0.01;
+
+        Assert.Equal(left, HeatSeries.Theta(CoolingShape.SquareBar, null, fourier, 0).Value.DecimalFractions, 1e-9);
+    }
+
     [Fact]
     public void A_low_wide_pour_cools_like_a_slab_insulated_below()
     {
