@@ -49,6 +49,16 @@ public sealed class CheckEngine
         return new CheckResult(new ReportBuilder(network, job, units).Build(hazards, assessments, options.PlanDigest), []);
     }
 
+    /// <summary>Compiles the rules that plans get without asking, so that the first caller does not wait for it.</summary>
+    /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
+    public void WarmUp()
+    {
+        foreach (var country in Library.RuleSets.Values.Select(set => set.Country).Append(null).Distinct())
+        {
+            _ = NetworkFor(Library.BookFor(country, [], out _)!);
+        }
+    }
+
     /// <summary>The compiled rules for a rule book; compiled once.</summary>
     public RuleNetwork NetworkFor(RuleBook book) =>
         _networks.GetOrAdd(book.Key, _ => new Lazy<RuleNetwork>(() => new RuleNetwork(book))).Value;
