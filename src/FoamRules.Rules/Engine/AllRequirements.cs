@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Judging;
 using FoamRules.Rules.Vent;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 

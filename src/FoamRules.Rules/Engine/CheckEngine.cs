@@ -1,7 +1,7 @@
 using System.Collections.Concurrent;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 
