@@ -15,7 +15,7 @@ public sealed class ArrowTests
         ["Text"] = ["Model"],
         ["Calculations"] = ["Model"],
         ["RuleSets"] = ["Model", "Text"],
-        ["Exchange"] = ["Contracts", "Model", "Text"],
+        ["Exchange"] = ["Calculations", "Contracts", "Model", "Text"],
         ["Rules"] = ["Calculations", "Model", "RuleSets"],
         ["Service"] = ["Contracts", "Exchange", "Rules"],
         ["Cli"] = ["Exchange", "Rules", "Service"],
