@@ -3,7 +3,6 @@ using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using UnitsNet;
 
 namespace FoamRules.Rules.GearChecks;
 
@@ -42,11 +41,10 @@ public sealed class RatioInTolerance(RequirementSpec spec) : Requirement<JobFact
             return Verdict.Missing(check, nameof(RatioCheck.Deviation));
         }
 
-        // Too much of either side counts alike. One machine serves all products: the tightest tolerance stands.
-        var eitherWay = Ratio.FromDecimalFractions(Math.Abs(deviation.DecimalFractions));
+        // One machine serves all products: the tightest tolerance stands.
         var limits = bearer.Products.Where(product => product.Work.Count > 0).Select(product => product.Product)
             .Select(sheet => FromSheet(sheet, nameof(Product.RatioTolerance), sheet.RatioTolerance, Tighter.Lower) ?? _deviation);
-        return Verdict.Worst(limits.Select(limit => Hold(eitherWay, limit))).On(check, nameof(RatioCheck.Deviation), deviation);
+        return Verdict.Worst(limits.Select(limit => Hold(deviation, limit))).On(check, nameof(RatioCheck.Deviation), deviation);
     }
 
     private static Verdict Yes(bool? answer, RatioCheck check, string property, string no) =>
