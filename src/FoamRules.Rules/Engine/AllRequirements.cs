@@ -1,5 +1,8 @@
 using System.Collections.Immutable;
+using FoamRules.Rules.GearChecks;
 using FoamRules.Rules.Judging;
+using FoamRules.Rules.Passes;
+using FoamRules.Rules.Products;
 using FoamRules.Rules.Vent;
 using FoamRules.RuleSets;
 
@@ -10,7 +13,13 @@ public static class AllRequirements
 {
     /// <summary>How to make each requirement.</summary>
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
-        new[] { VentRequirements.Makers }
+        new[]
+        {
+            GearRequirements.Makers,
+            PassRequirements.Makers,
+            ProductRequirements.Makers,
+            VentRequirements.Makers,
+        }
             .SelectMany(makers => makers)
             .ToImmutableSortedDictionary(StringComparer.Ordinal);
 }
