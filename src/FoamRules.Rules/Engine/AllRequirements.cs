@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using FoamRules.RuleSets;
 using FoamRules.Rules.Judging;
+using FoamRules.Rules.OnSite;
 using FoamRules.Rules.Vent;
 
 namespace FoamRules.Rules.Engine;
@@ -10,7 +11,7 @@ public static class AllRequirements
 {
     /// <summary>How to make each requirement.</summary>
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
-        new[] { VentRequirements.Makers }
+        new[] { SiteRequirements.Makers, VentRequirements.Makers }
             .SelectMany(makers => makers)
             .ToImmutableSortedDictionary(StringComparer.Ordinal);
 }
