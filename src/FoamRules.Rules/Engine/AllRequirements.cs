@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.RuleSets;
+using FoamRules.Rules.Height;
 using FoamRules.Rules.Judging;
 using FoamRules.Rules.OnSite;
 using FoamRules.Rules.Vent;
@@ -11,7 +12,7 @@ public static class AllRequirements
 {
     /// <summary>How to make each requirement.</summary>
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
-        new[] { SiteRequirements.Makers, VentRequirements.Makers }
+        new[] { HeightRequirements.Makers, SiteRequirements.Makers, VentRequirements.Makers }
             .SelectMany(makers => makers)
             .ToImmutableSortedDictionary(StringComparer.Ordinal);
 }
