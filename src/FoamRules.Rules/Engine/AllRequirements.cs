@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using FoamRules.Rules.GearChecks;
+using FoamRules.Rules.Height;
 using FoamRules.Rules.Judging;
+using FoamRules.Rules.OnSite;
 using FoamRules.Rules.Passes;
 using FoamRules.Rules.Products;
 using FoamRules.Rules.Vent;
@@ -16,8 +18,10 @@ public static class AllRequirements
         new[]
         {
             GearRequirements.Makers,
+            HeightRequirements.Makers,
             PassRequirements.Makers,
             ProductRequirements.Makers,
+            SiteRequirements.Makers,
             VentRequirements.Makers,
         }
             .SelectMany(makers => makers)
