@@ -9,8 +9,8 @@ public interface IHazardRule
     /// <summary>What can go wrong.</summary>
     HazardKind Kind { get; }
 
-    /// <summary>True where this rule looks at a bearer at all.</summary>
-    bool Covers(Bearer bearer);
+    /// <summary>What its hazard falls on.</summary>
+    Type BearerType { get; }
 
     /// <summary>The hazard on a bearer, or null where it does not arise.</summary>
     object? On(Bearer bearer);
@@ -28,7 +28,7 @@ public abstract class HazardRule<TBearer> : Rule, IHazardRule
     protected abstract bool Arises(TBearer bearer);
 
     /// <inheritdoc/>
-    public bool Covers(Bearer bearer) => bearer is TBearer;
+    public Type BearerType => typeof(TBearer);
 
     /// <inheritdoc/>
     public object? On(Bearer bearer) => bearer is TBearer own && Arises(own) ? own.HazardOf(Kind) : null;
