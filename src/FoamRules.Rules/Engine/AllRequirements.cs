@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
-using FoamRules.RuleSets;
 using FoamRules.Rules.GearChecks;
 using FoamRules.Rules.Judging;
 using FoamRules.Rules.Passes;
 using FoamRules.Rules.Products;
 using FoamRules.Rules.Vent;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 
