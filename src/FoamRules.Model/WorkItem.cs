@@ -322,6 +322,12 @@ public sealed record TestShots : PlanNode
 
     /// <summary>The fill was seen or measured.</summary>
     public bool? FillSeenOrMeasured { get; init; }
+
+    /// <summary>The steel's temperature at the test shots; colder steel takes more foam.</summary>
+    public Temperature? SteelTemperature { get; init; }
+
+    /// <summary>The spread of the machine's output where somebody declares it: the standard deviation of a shot's mass.</summary>
+    public Ratio? OutputSpread { get; init; }
 }
 
 /// <summary>One test shot.</summary>

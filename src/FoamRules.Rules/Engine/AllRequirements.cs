@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using FoamRules.Rules.Fill;
 using FoamRules.Rules.GearChecks;
 using FoamRules.Rules.Height;
 using FoamRules.Rules.Judging;
@@ -17,6 +18,7 @@ public static class AllRequirements
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
         new[]
         {
+            FillRequirements.Makers,
             GearRequirements.Makers,
             HeightRequirements.Makers,
             PassRequirements.Makers,

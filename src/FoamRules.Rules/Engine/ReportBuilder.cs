@@ -43,6 +43,7 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             Findings = findings,
             Judgements = judgements,
             Hazards = HazardsOf(hazards, judgements),
+            Numbers = new TodaysNumbers(network.Numbers, job, units).All(),
             Unknowns = Unknowns(assessments),
             TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.TopicsNotJudged).Distinct()],
             AskAgainWhen = job.Stage == Stage.PreStart ? Lines("ask-again-when") : [],

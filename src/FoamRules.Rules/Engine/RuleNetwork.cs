@@ -23,6 +23,7 @@ public sealed class RuleNetwork
     {
         Book = book;
         Hazards = HazardRules.Create();
+        Numbers = new NumberRules(book);
         Requirements = [.. CreateRequirements(book).Where(requirement => only is null || only.Contains(requirement.Spec.Id))];
         foreach (var requirement in Requirements.Where(requirement => !Hazards.Any(hazard => CanRaise(hazard, requirement))))
         {
@@ -45,6 +46,9 @@ public sealed class RuleNetwork
 
     /// <summary>The rule book.</summary>
     public RuleBook Book { get; }
+
+    /// <summary>What today's numbers take from the rule book.</summary>
+    internal NumberRules Numbers { get; }
 
     /// <summary>The hazard rules.</summary>
     public ImmutableArray<IHazardRule> Hazards { get; }

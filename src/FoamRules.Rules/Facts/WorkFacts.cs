@@ -65,7 +65,7 @@ public sealed class FillFacts : WorkFacts
     /// <summary>The cavity fill.</summary>
     public CavityFill Fill { get; }
 
-    /// <summary>The compartments as given; one over the whole height where the plan gives none and says that they are mapped.</summary>
+    /// <summary>The compartments as given; none where the cavity is one space from end to end, or where nobody listed them.</summary>
     public ImmutableArray<Compartment> Compartments => Fill.Compartments;
 
     internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<FillFacts>(kind, this);
