@@ -30,7 +30,9 @@ public static class ServiceHost
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft.AspNetCore", Serilog.Events.LogEventLevel.Warning)
             .MinimumLevel.Override("Grpc", Serilog.Events.LogEventLevel.Error)
-            .Enrich.FromLogContext());
+            .Enrich.FromLogContext(),
+            // Its own log: two services in one process must not write into each other's.
+            preserveStaticLogger: true);
         builder.Services.AddSingleton(engine);
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
