@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Height;
 using FoamRules.Rules.Judging;
 using FoamRules.Rules.OnSite;
 using FoamRules.Rules.Vent;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 
