@@ -41,6 +41,7 @@ public static class MeasureText
         (Mass mass, _) => mass.Kilograms < 0.1 ? Number(mass.Grams, 0) + " g" : Number(mass.Kilograms, 2) + " kg",
         (Density density, DisplayUnits.Us) => Number(density.PoundsPerCubicFoot, 2) + " lb/ft³",
         (Density density, _) => Number(density.KilogramsPerCubicMeter, 1) + " kg/m³",
+        (RelativeHumidity humidity, _) => Number(humidity.Percent, 1) + " %",
         (Ratio ratio, _) => Number(ratio.Percent, 1) + " %",
         (Speed speed, DisplayUnits.Us) => Number(speed.MilesPerHour, 1) + " mph",
         (Speed speed, _) => Number(speed.MetersPerSecond, 1) + " m/s",
