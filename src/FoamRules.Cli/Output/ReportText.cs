@@ -123,7 +123,7 @@ internal static class ReportText
         output.AppendLine("TODAY'S NUMBERS");
         foreach (var number in report.Numbers)
         {
-            var aim = number.Aim is { } value ? MeasureText.Show(value, report.Units) : "";
+            var aim = number.Aim is { } value ? $" {MeasureText.Show(value, report.Units)}" : "";
             var range = (number.Low, number.High) switch
             {
                 ({ } low, { } high) => $" ({MeasureText.Show(low, report.Units)} to {MeasureText.Show(high, report.Units)})",
@@ -132,7 +132,7 @@ internal static class ReportText
                 _ => "",
             };
             var note = number.Note.Length > 0 ? $"; {number.Note}" : "";
-            Paragraph.Write(output, "  ", $"{SubjectName(number.Subject)}: {number.Name} {aim}{range}{note}");
+            Paragraph.Write(output, "  ", $"{SubjectName(number.Subject)}: {number.Name}{aim}{range}{note}");
         }
 
         output.AppendLine();
