@@ -1,5 +1,4 @@
 using FoamRules.Model;
-using FoamRules.Rules.Facts;
 using FoamRules.Rules.Fill;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
