@@ -1,6 +1,9 @@
 using System.Collections.Immutable;
 using FoamRules.RuleSets;
+using FoamRules.Rules.Air;
+using FoamRules.Rules.Body;
 using FoamRules.Rules.Judging;
+using FoamRules.Rules.Paper;
 using FoamRules.Rules.Vent;
 
 namespace FoamRules.Rules.Engine;
@@ -10,7 +13,7 @@ public static class AllRequirements
 {
     /// <summary>How to make each requirement.</summary>
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
-        new[] { VentRequirements.Makers }
+        new[] { VentRequirements.Makers, AirRequirements.Makers, BodyRequirements.Makers, PaperRequirements.Makers }
             .SelectMany(makers => makers)
             .ToImmutableSortedDictionary(StringComparer.Ordinal);
 }

@@ -42,6 +42,7 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             Findings = findings,
             Judgements = judgements,
             Hazards = HazardsOf(hazards, judgements),
+            Schedule = new AreaClock(job, network).Entries(),
             Unknowns = Unknowns(assessments),
             TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.TopicsNotJudged).Distinct()],
             AskAgainWhen = job.Stage == Stage.PreStart ? Lines("ask-again-when") : [],

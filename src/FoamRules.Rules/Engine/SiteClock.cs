@@ -1,5 +1,6 @@
 using System.Globalization;
 using FoamRules.Model;
+using UnitsNet;
 
 namespace FoamRules.Rules.Engine;
 
@@ -9,10 +10,25 @@ public static class SiteClock
     /// <summary>The time at which a plan is judged, on the site's clock.</summary>
     public static string Show(Plan plan) => plan.JudgedAt is { } at ? Show(at, plan.TimeZone) : "an unknown time";
 
+    /// <summary>The step to which waits are rounded up where a person reads a clock time.</summary>
+    private static readonly TimeSpan Step = TimeSpan.FromMinutes(5);
+
+    /// <summary>The end of a wait as a person reads it: rounded up to the next five minutes, never down.</summary>
+    public static DateTimeOffset After(DateTimeOffset start, Duration wait)
+    {
+        var end = start + TimeSpan.FromSeconds(Math.Round(wait.Seconds));
+        var over = end.UtcTicks % Step.Ticks;
+        return over == 0 ? end : end.AddTicks(Step.Ticks - over);
+    }
+
     /// <summary>An instant on the site's clock; in UTC where the time zone is not known, and it says so.</summary>
     public static string Show(DateTimeOffset at, string? timeZone)
     {
-        var local = timeZone is null ? at.ToUniversalTime() : TimeZoneInfo.ConvertTime(at, TimeZoneInfo.FindSystemTimeZoneById(timeZone));
+        var local = Local(at, timeZone);
         return local.ToString("ddd d MMM yyyy HH:mm", CultureInfo.InvariantCulture) + (timeZone is null ? " UTC" : "");
     }
+
+    /// <summary>An instant with the site's offset; in UTC where the time zone is not known.</summary>
+    public static DateTimeOffset Local(DateTimeOffset at, string? timeZone) =>
+        timeZone is null ? at.ToUniversalTime() : TimeZoneInfo.ConvertTime(at, TimeZoneInfo.FindSystemTimeZoneById(timeZone));
 }

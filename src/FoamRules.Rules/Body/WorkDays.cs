@@ -1,0 +1,26 @@
+using FoamRules.Model;
+using FoamRules.Rules.Engine;
+using FoamRules.Rules.Facts;
+
+namespace FoamRules.Rules.Body;
+
+/// <summary>The days of the job, as far as the plan gives them.</summary>
+internal static class WorkDays
+{
+    /// <summary>
+    /// The last day on which the plan has foam worked: the work date, the day of an area's last spraying, and on site today. What must
+    /// still be valid then is valid on the days before. Null where the plan does not say.
+    /// </summary>
+    public static DateOnly? Last(JobFacts job)
+    {
+        var plan = job.Plan;
+        IEnumerable<DateTimeOffset?> instants = job.Areas.Select(area => area.Area.LastSprayAt).Append(job.Stage == Stage.PreStart ? plan.JudgedAt : null);
+        var days = instants.OfType<DateTimeOffset>().Select(at => DateOnly.FromDateTime(SiteClock.Local(at, plan.TimeZone).DateTime)).ToList();
+        if (plan.WorkDate is { } first)
+        {
+            days.Add(first);
+        }
+
+        return days.Count == 0 ? null : days.Max();
+    }
+}
