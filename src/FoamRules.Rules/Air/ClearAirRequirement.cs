@@ -122,5 +122,5 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
         }
         : null;
 
-    private static string NameOf(Substance substance) => substance == Substance.Mdi ? "MDI" : Answer.Word(substance).Replace('-', ' ');
+    private static string NameOf(Substance substance) => substance == Substance.Mdi ? "MDI" : Answer.Plain(substance);
 }

@@ -32,7 +32,7 @@ public sealed class EyesCovered : Requirement<PersonFacts>
         var limit = _covers[task];
         if (worn.Find(limit.Words.Contains) is { } cover)
         {
-            return Verdict.Met() with { Value = Measure.OfText(cover), Limit = limit };
+            return Answer.Listed(Verdict.Met(), cover, limit);
         }
 
         if (person.EyeProtection.IsEmpty)
@@ -40,8 +40,8 @@ public sealed class EyesCovered : Requirement<PersonFacts>
             return Verdict.Missing(person, nameof(Person.EyeProtection));
         }
 
-        return (Verdict.NotMet() with { Value = Measure.OfText(string.Join(", ", worn.DefaultIfEmpty("nothing"))), Limit = limit })
-            .On(person, nameof(Person.EyeProtection)).With("task", Answer.Word(task).Replace('-', ' '));
+        return Answer.Listed(Verdict.NotMet(), string.Join(", ", worn.DefaultIfEmpty("nothing")), limit)
+            .On(person, nameof(Person.EyeProtection)).With("task", Answer.Plain(task));
     }
 
     private static IEnumerable<string> Covers(Person person, CrewTask task)

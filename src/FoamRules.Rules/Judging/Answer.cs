@@ -14,10 +14,21 @@ public static class Answer
     public static Verdict Yes(bool? answer, PlanNode node, string property, string otherwise) =>
         answer is false ? Verdict.NotMet(otherwise).On(node, property) : Verdict.Confirmed(answer, node, property);
 
-    /// <summary>Met where the limit's list has the word, not met under a key where it has not.</summary>
-    public static Verdict OneOf(string word, Limit limit, string otherwise) =>
-        (limit.Words.Contains(word) ? Verdict.Met() : Verdict.NotMet(otherwise)) with { Value = Measure.OfText(word), Limit = limit };
+    /// <summary>
+    /// Met where the limit's list has the word, not met under a key where it has not. Placeholders <c>found</c> and <c>allowed</c> give
+    /// both as people read them.
+    /// </summary>
+    public static Verdict OneOf(string word, Limit limit, string otherwise) => Listed(limit.Words.Contains(word) ? Verdict.Met() : Verdict.NotMet(otherwise), word, limit);
+
+    /// <summary>A verdict that rests on a list of words, with what was found and what is allowed.</summary>
+    public static Verdict Listed(Verdict verdict, string found, Limit limit) =>
+        (verdict with { Value = Measure.OfText(found), Limit = limit }).With("found", Plain(found)).With("allowed", string.Join(" or ", limit.Words.Select(Plain)));
 
     /// <summary>A value of an enumeration as rule sets write it: <c>FullFacepiece</c> is <c>full-facepiece</c>.</summary>
     public static string Word(Enum value) => PathStep.FieldName(value.ToString()).Replace('_', '-');
+
+    /// <summary>A value of an enumeration as people read it: <c>FullFacepiece</c> is <c>full facepiece</c>.</summary>
+    public static string Plain(Enum value) => Plain(Word(value));
+
+    private static string Plain(string word) => word.Replace('-', ' ');
 }
