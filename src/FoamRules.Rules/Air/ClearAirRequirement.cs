@@ -19,6 +19,7 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
     private static readonly ImmutableArray<Substance> GivenOff = [Substance.Mdi, Substance.Amine, Substance.BlowingAgent];
 
     private readonly Limit? _byRuleSet;
+    private readonly Limit? _declared;
     private readonly Limit _returnLevel;
     private readonly MdiVapour _vapour;
 
@@ -29,6 +30,7 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
         : base(spec)
     {
         _byRuleSet = Find("after-last-spray");
+        _declared = Find("declared-for-light-density");
         _returnLevel = Shared(returnLevel);
         _vapour = new MdiVapour(Shared("mdi-molar-mass"), Shared("limits-at-temperature"), Shared("limits-at-pressure"));
     }
@@ -53,11 +55,16 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
             times.Add(_byRuleSet);
         }
 
+        if (_declared is not null && sheets.Any(MustBeDeclared))
+        {
+            times.Add(_declared);
+        }
+
         times.AddRange(purges.Select(pair => LimitOf(pair.Purge)).OfType<Limit>());
         var longest = times.OrderByDescending(time => time.As<Duration>().Seconds).FirstOrDefault();
 
         var unknown = purges.SelectMany(pair => pair.Purge.Unknown).ToList();
-        if (silent.Count > 0 && !GivenOff.All(substance => levels.Any(level => level.Substance == substance)))
+        if (silent.Any(MustBeDeclared) || (silent.Count > 0 && !GivenOff.All(substance => levels.Any(level => level.Substance == substance))))
         {
             unknown.AddRange(silent.Select(sheet => new FieldRef(sheet, SheetProperty)));
             unknown.Add(new FieldRef(area.Area, nameof(WorkArea.AirborneLevels)));
@@ -94,6 +101,9 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
             .With("needed-at", SiteClock.Show(SiteClock.After(last, longest.As<Duration>()), zone));
     }
 
+    // Where a layer asks for a time declared by the supplier, a purge does not stand in for it.
+    private bool MustBeDeclared(Product sheet) => _declared is not null && sheet.Kind == FoamKind.OpenCellSpray;
+
     private static Verdict AsKnown(Duration planned, StayOut stayOut)
     {
         if (stayOut.NeverClearsOf is { } substance)
@@ -122,5 +132,5 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
         }
         : null;
 
-    private static string NameOf(Substance substance) => substance == Substance.Mdi ? "MDI" : Answer.Plain(substance);
+    private static string NameOf(Substance substance) => substance == Substance.Mdi ? "MDI" : EnumWords.Of(substance);
 }

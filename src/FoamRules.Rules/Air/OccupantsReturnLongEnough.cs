@@ -9,7 +9,7 @@ namespace FoamRules.Rules.Air;
 /// <summary>
 /// air.occupants-return-long-enough: occupants come back no sooner than the longest of the data sheet's time, the rule set's and
 /// the computed purge; the area is cleaned, covers are off, and an odour that remains blocks. An odour that is gone proves nothing.
-/// The time that the supplier of a Canadian light-density foam declares is its sheet's time; a layer for Canada may hold it to 1 to 30 days.
+/// The layer for Canada asks for the time that the supplier of a light-density foam declares: the sheet's time, at least a day.
 /// </summary>
 public sealed class OccupantsReturnLongEnough(RequirementSpec spec) : ReentryRequirement(spec, "mdi-level-for-occupants")
 {

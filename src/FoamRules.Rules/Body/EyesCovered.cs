@@ -41,7 +41,7 @@ public sealed class EyesCovered : Requirement<PersonFacts>
         }
 
         return Answer.Listed(Verdict.NotMet(), string.Join(", ", worn.DefaultIfEmpty("nothing")), limit)
-            .On(person, nameof(Person.EyeProtection)).With("task", Answer.Plain(task));
+            .On(person, nameof(Person.EyeProtection)).With("task", EnumWords.Of(task));
     }
 
     private static IEnumerable<string> Covers(Person person, CrewTask task)

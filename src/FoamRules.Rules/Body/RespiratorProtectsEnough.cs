@@ -87,7 +87,7 @@ public sealed class RespiratorProtectsEnough : Requirement<PersonFacts>
         var floor = FloorOf(area, task);
         var byFloor = floor is null ? Verdict.Met() : AtFloor(floor, set);
         var verdicts = byFloor.Outcome == Outcome.Met ? ByLevel(area, task, floor, set) : [byFloor];
-        return verdicts.Select(verdict => verdict.With("task", Answer.Plain(task)).With("area", area.Area.Id).With("set", NameOf(set)));
+        return verdicts.Select(verdict => verdict.With("task", EnumWords.Of(task)).With("area", area.Area.Id).With("set", NameOf(set)));
     }
 
     private Verdict AtFloor(TaskFloor floor, Set set)
@@ -125,7 +125,7 @@ public sealed class RespiratorProtectsEnough : Requirement<PersonFacts>
             {
                 null => Verdict.Missing(level, nameof(AirborneLevel.Substance)),
                 Substance.Mdi => AtLevel(level, floor, set),
-                { } other => Verdict.Undetermined("no-limit").AtTier(NotMeasured).With("substance", Answer.Plain(other)),
+                { } other => Verdict.Undetermined("no-limit").AtTier(NotMeasured).With("substance", EnumWords.Of(other)),
             };
         }
     }
@@ -198,8 +198,8 @@ public sealed class RespiratorProtectsEnough : Requirement<PersonFacts>
 
     private static string NameOf(Set set) => string.Join(", ", new[]
     {
-        set.Type is { } type ? Answer.Plain(type) : null,
-        RespiratorFactors.HasModes(set) && set.Mode is { } mode ? Answer.Plain(mode) : null,
-        set is { Type: not RespiratorType.None, Facepiece: { } facepiece } ? Answer.Plain(facepiece) : null,
+        set.Type is { } type ? EnumWords.Of(type) : null,
+        RespiratorFactors.HasModes(set) && set.Mode is { } mode ? EnumWords.Of(mode) : null,
+        set is { Type: not RespiratorType.None, Facepiece: { } facepiece } ? EnumWords.Of(facepiece) : null,
     }.OfType<string>());
 }

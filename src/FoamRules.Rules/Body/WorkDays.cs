@@ -14,11 +14,15 @@ internal static class WorkDays
     public static DateOnly? Last(JobFacts job)
     {
         var plan = job.Plan;
-        IEnumerable<DateTimeOffset?> instants = job.Areas.Select(area => area.Area.LastSprayAt).Append(job.Stage == Stage.PreStart ? plan.JudgedAt : null);
-        var days = instants.OfType<DateTimeOffset>().Select(at => DateOnly.FromDateTime(SiteClock.Local(at, plan.TimeZone).DateTime)).ToList();
+        var days = job.Areas.Select(area => area.Area.LastSprayAt).OfType<DateTimeOffset>().Select(at => SiteClock.DayOf(at, plan.TimeZone)).ToList();
         if (plan.WorkDate is { } first)
         {
             days.Add(first);
+        }
+
+        if (job.Stage == Stage.PreStart && SiteClock.DayOf(plan) is { } today)
+        {
+            days.Add(today);
         }
 
         return days.Count == 0 ? null : days.Max();

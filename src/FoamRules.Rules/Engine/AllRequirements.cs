@@ -1,10 +1,15 @@
 using System.Collections.Immutable;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Air;
 using FoamRules.Rules.Body;
+using FoamRules.Rules.GearChecks;
+using FoamRules.Rules.Height;
 using FoamRules.Rules.Judging;
+using FoamRules.Rules.OnSite;
 using FoamRules.Rules.Paper;
+using FoamRules.Rules.Passes;
+using FoamRules.Rules.Products;
 using FoamRules.Rules.Vent;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 
@@ -13,7 +18,18 @@ public static class AllRequirements
 {
     /// <summary>How to make each requirement.</summary>
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
-        new[] { VentRequirements.Makers, AirRequirements.Makers, BodyRequirements.Makers, PaperRequirements.Makers }
+        new[]
+        {
+            AirRequirements.Makers,
+            BodyRequirements.Makers,
+            GearRequirements.Makers,
+            HeightRequirements.Makers,
+            PaperRequirements.Makers,
+            PassRequirements.Makers,
+            ProductRequirements.Makers,
+            SiteRequirements.Makers,
+            VentRequirements.Makers,
+        }
             .SelectMany(makers => makers)
             .ToImmutableSortedDictionary(StringComparer.Ordinal);
 }

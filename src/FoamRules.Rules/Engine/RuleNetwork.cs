@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using NRules;
 using NRules.Extensibility;
 using NRules.Fluent;
@@ -24,6 +24,11 @@ public sealed class RuleNetwork
         Book = book;
         Hazards = HazardRules.Create();
         Requirements = [.. CreateRequirements(book).Where(requirement => only is null || only.Contains(requirement.Spec.Id))];
+        foreach (var requirement in Requirements.Where(requirement => !Hazards.Any(hazard => CanRaise(hazard, requirement))))
+        {
+            throw new RuleSetMismatchException(requirement.Spec.Id, $"no hazard rule raises {requirement.Answers} on {requirement.BearerType.Name}, so it would never be asked");
+        }
+
         foreach (var kind in Enum.GetValues<HazardKind>())
         {
             _ = HazardTexts.Of(book, kind);
@@ -72,6 +77,10 @@ public sealed class RuleNetwork
         cancellation.ThrowIfCancellationRequested();
         return ([.. session.Query<IHazard<Bearer>>()], collector.All);
     }
+
+    private static bool CanRaise(IHazardRule hazard, IRequirement requirement) =>
+        hazard.Kind == requirement.Answers
+        && (requirement.BearerType.IsAssignableFrom(hazard.BearerType) || hazard.BearerType.IsAssignableFrom(requirement.BearerType));
 
     private static List<IRequirement> CreateRequirements(RuleBook book)
     {

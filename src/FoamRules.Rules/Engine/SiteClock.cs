@@ -7,11 +7,11 @@ namespace FoamRules.Rules.Engine;
 /// <summary>Instants as they stand on the site's clock.</summary>
 public static class SiteClock
 {
+    // The step to which waits are rounded up where a person reads a clock time.
+    private static readonly TimeSpan Step = TimeSpan.FromMinutes(5);
+
     /// <summary>The time at which a plan is judged, on the site's clock.</summary>
     public static string Show(Plan plan) => plan.JudgedAt is { } at ? Show(at, plan.TimeZone) : "an unknown time";
-
-    /// <summary>The step to which waits are rounded up where a person reads a clock time.</summary>
-    private static readonly TimeSpan Step = TimeSpan.FromMinutes(5);
 
     /// <summary>The end of a wait as a person reads it: rounded up to the next five minutes, never down.</summary>
     public static DateTimeOffset After(DateTimeOffset start, Duration wait)
@@ -20,6 +20,12 @@ public static class SiteClock
         var over = end.UtcTicks % Step.Ticks;
         return over == 0 ? end : end.AddTicks(Step.Ticks - over);
     }
+
+    /// <summary>The day on which a plan is judged, on the site's calendar; by universal time where the time zone is not known.</summary>
+    public static DateOnly? DayOf(Plan plan) => plan.JudgedAt is { } at ? DayOf(at, plan.TimeZone) : null;
+
+    /// <summary>The day of an instant on the site's calendar; by universal time where the time zone is not known.</summary>
+    public static DateOnly DayOf(DateTimeOffset at, string? timeZone) => DateOnly.FromDateTime(Local(at, timeZone).DateTime);
 
     /// <summary>An instant on the site's clock; in UTC where the time zone is not known, and it says so.</summary>
     public static string Show(DateTimeOffset at, string? timeZone)

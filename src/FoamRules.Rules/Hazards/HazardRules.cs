@@ -188,14 +188,15 @@ public sealed class Fall : HazardRule<AreaFacts>
     protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Access is not { Kind: AccessKind.Ground };
 }
 
-/// <summary>People work in a place that is hard to leave.</summary>
+/// <summary>People work in a place that is hard to leave: anywhere but in the open, and in the open a pit.</summary>
 public sealed class NoWayOut : HazardRule<AreaFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.NoWayOut;
 
     /// <inheritdoc/>
-    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Enclosure is not Enclosure.Exterior;
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0
+        && bearer.Area is not { Enclosure: Enclosure.Exterior, ConfinedSpace: null, BuildingPart: not (BuildingPart.Vault or BuildingPart.CrawlSpace or BuildingPart.Attic) };
 }
 
 /// <summary>Drilling and filling meet what is hidden.</summary>

@@ -27,8 +27,5 @@ public static class Answer
     /// <summary>A value of an enumeration as rule sets write it: <c>FullFacepiece</c> is <c>full-facepiece</c>.</summary>
     public static string Word(Enum value) => PathStep.FieldName(value.ToString()).Replace('_', '-');
 
-    /// <summary>A value of an enumeration as people read it: <c>FullFacepiece</c> is <c>full facepiece</c>.</summary>
-    public static string Plain(Enum value) => Plain(Word(value));
-
     private static string Plain(string word) => word.Replace('-', ' ');
 }

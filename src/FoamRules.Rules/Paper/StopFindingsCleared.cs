@@ -62,7 +62,7 @@ public sealed class StopFindingsCleared : Requirement<JobFacts>
             null => Verdict.Missing(review, nameof(Review.ChangesSince)),
             { Changes.IsEmpty: true } => Verdict.Met().On(review, nameof(Review.ChangesSince)),
             { } some => Verdict.NotMet("changed").AtTier(AskAgain).On(review, nameof(Review.ChangesSince))
-                .With("changes", string.Join(", ", some.Changes.Select(change => Answer.Plain(change)))),
+                .With("changes", EnumWords.Of<Change>(some.Changes)),
         };
         return [changes, Break(review)];
     }
