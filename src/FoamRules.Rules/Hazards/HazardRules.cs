@@ -14,6 +14,7 @@ public static class HazardRules
         new HiddenVoid(), new HolesInMember(), new FoamThatBurns(), new Ignition(), new IgnitionInArea(), new OffRatioFoam(), new IsocyanateInAir(),
         new IsocyanateBreathed(), new BystandersExposed(), new SkinAndEyeContact(), new EngineExhaust(), new Fall(), new NoWayOut(),
         new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
+        new SkinAndEyeContactInArea(),
     ];
 }
 
@@ -162,6 +163,16 @@ public sealed class SkinAndEyeContact : HazardRule<PersonFacts>
 
     /// <inheritdoc/>
     protected override bool Arises(PersonFacts bearer) => bearer.Areas.Any();
+}
+
+/// <summary>Where foam is worked, whoever is there can get it on skin and into eyes.</summary>
+public sealed class SkinAndEyeContactInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.SkinAndEyeContact;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
 }
 
 /// <summary>Engines near the work, unless the plan says that there are none.</summary>
