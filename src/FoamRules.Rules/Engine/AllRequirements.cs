@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.RuleSets;
+using FoamRules.Rules.Fire;
 using FoamRules.Rules.Judging;
 using FoamRules.Rules.Vent;
 
@@ -10,7 +11,7 @@ public static class AllRequirements
 {
     /// <summary>How to make each requirement.</summary>
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
-        new[] { VentRequirements.Makers }
+        new[] { VentRequirements.Makers, FireRequirements.Makers }
             .SelectMany(makers => makers)
             .ToImmutableSortedDictionary(StringComparer.Ordinal);
 }
