@@ -68,7 +68,12 @@ internal static class LimitReader
 
         if (source is null)
         {
-            problems.Add(node, path, "no source", "a source of this rule set", "name the source; without one a limit does not load");
+            // A source that is named but unknown has been said already.
+            if (sourceNode is null)
+            {
+                problems.Add(node, path, "no source", "a source of this rule set", "name the source; without one a limit does not load");
+            }
+
             return null;
         }
 

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Fire;
 using FoamRules.Rules.Judging;
 using FoamRules.Rules.Vent;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 

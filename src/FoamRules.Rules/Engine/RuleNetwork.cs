@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using NRules;
 using NRules.Extensibility;
 using NRules.Fluent;

@@ -1,7 +1,7 @@
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Fire;

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
+using FoamRules.RuleSets;
 using NRules.Fluent.Dsl;
 using UnitsNet;
 
