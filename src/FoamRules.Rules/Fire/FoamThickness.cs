@@ -53,7 +53,7 @@ internal sealed record FoamThickness(Length? Value, FieldRef Field, ImmutableArr
         if (survey is { Depths.IsEmpty: false })
         {
             var deepest = survey.Depths.MaxBy(depth => depth.Meters);
-            return Given(deepest, survey, nameof(ThicknessSurvey.Depths));
+            return Given(deepest, survey, nameof(Model.ThicknessSurvey.Depths));
         }
 
         return work.Spray.Passes.IsEmpty ? Given(null, work.Spray, nameof(SprayApplication.Survey)) : SumOfPasses(work);
