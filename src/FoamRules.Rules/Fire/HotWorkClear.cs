@@ -42,11 +42,11 @@ public sealed class HotWorkClear : Requirement<AreaFacts>
         {
             null => Verdict.Missing(item, nameof(HotWork.Timing)),
             HotWorkTiming.BeforeFoam => Verdict.Met().On(item, nameof(HotWork.Timing)),
+            _ when NoWeldingOnFilledSection.IsOnFilledMember(item, bearer.Job) => Verdict.NotMet("on-member").On(item, nameof(HotWork.Member)).AtTier("reported-elsewhere"),
             HotWorkTiming.DuringFoam => Part.Hold(item, nameof(HotWork.DistanceToFoam), item.DistanceToFoam, _clear, "during"),
             _ => AfterCure(item, bearer.Job.Site),
         };
-        var named = verdict.With("name", item.Name ?? "hot work");
-        return named.Outcome == Outcome.NotMet && NoWeldingOnFilledSection.IsOnFilledMember(item, bearer.Job) ? named.AtTier("reported-elsewhere") : named;
+        return verdict.With("name", item.Name ?? "hot work");
     }
 
     private Verdict AfterCure(HotWork item, Site site)

@@ -22,7 +22,8 @@ public sealed class NoWeldingOnFilledSection(RequirementSpec spec) : Requirement
     protected override Verdict Judge(WorkFacts bearer)
     {
         var own = bearer.Area.Area;
-        var onMember = bearer.Job.Areas.SelectMany(area => area.Area.HotWork?.Items ?? []).Where(item => item.Member == bearer.Item.Id).Select(Judge).ToList();
+        var onMember = bearer.Job.Areas.OrderBy(area => area.Area.Id, StringComparer.Ordinal)
+            .SelectMany(area => area.Area.HotWork?.Items ?? []).Where(item => item.Member == bearer.Item.Id).Select(Judge).ToList();
         return Verdict.Worst(own.HotWork is null ? [.. onMember, Verdict.Missing(own, nameof(WorkArea.HotWork))] : onMember);
     }
 

@@ -94,7 +94,7 @@ public sealed class SeparatedFromInterior(RequirementSpec spec) : CodeRequiremen
             return thermal;
         }
 
-        var verdict = AtLeastIgnitionBarrier(bearer, code, place) ? thermal.Saying("ignition-barrier") : thermal;
+        var verdict = thermal.Says != "not-fastened" && IgnitionBarrier.Judge(bearer.Fire, code, place).Outcome == Outcome.Met ? thermal.Saying("ignition-barrier") : thermal;
         var why = $"why-{need.Place}";
         verdict = Because(verdict, code, Spec.Says.GetValueOrDefault($"{why}-{need.Exception?.Says}") ?? Spec.Says[why], CoveringNames.List(code.Group(ThermalBarrier.Group)), bearer);
         return IsReportedElsewhere(bearer, place, need, ignition) ? verdict.AtTier(ReportedElsewhere) : verdict;
@@ -119,9 +119,6 @@ public sealed class SeparatedFromInterior(RequirementSpec spec) : CodeRequiremen
         var said = verdict.With("why", why).With("would_do", wouldDo).With("covering", covering);
         return code.Find("thermal-barrier.gypsum-board") is { } basis ? said.RestingOn(basis) : said;
     }
-
-    private static bool AtLeastIgnitionBarrier(WorkFacts bearer, CodeLimits code, FoamLocation place) =>
-        IgnitionBarrier.Judge(bearer.Fire, code, place).Outcome == Outcome.Met;
 
     // One fault, one finding: the exception's own requirement speaks where the covering would do if the exception fitted.
     private static bool IsReportedElsewhere(WorkFacts bearer, FoamLocation place, BarrierNeed need, Verdict? ignition) => place switch
