@@ -21,6 +21,7 @@ internal static class RequirementReader
             ImminentSetBy = reader.Text("imminent-set-by"),
             Sources = ReadSources(reader, id, sources, problems),
             Limits = LimitReader.Read(reader.Children("limits"), $"{id}.limits", layer, sources, problems),
+            LimitsOf = [.. (reader.Texts("limits-of") ?? []).Select(other => other.Text)],
             Tiers = ReadTiers(reader, id, sources, problems),
             Says = reader.TextMap("says", "not-met"),
             NotApplicable = reader.TextMap("not-applicable"),

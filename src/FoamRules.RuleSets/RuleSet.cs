@@ -123,6 +123,9 @@ public sealed record RequirementEntry
     /// <summary>Limits by name.</summary>
     public ImmutableSortedDictionary<string, Limit> Limits { get; init; } = ImmutableSortedDictionary<string, Limit>.Empty;
 
+    /// <summary>Limits of other requirements that it is judged by too, such as <c>fire.roof-exception-fits</c> or a group of it.</summary>
+    public ImmutableArray<string> LimitsOf { get; init; } = [];
+
     /// <summary>Tiers by name: other severities and sources for a worse or a lighter break.</summary>
     public ImmutableSortedDictionary<string, Tier> Tiers { get; init; } = ImmutableSortedDictionary<string, Tier>.Empty;
 

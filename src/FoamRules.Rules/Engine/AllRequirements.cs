@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using FoamRules.Rules.Air;
 using FoamRules.Rules.Body;
 using FoamRules.Rules.Fill;
+using FoamRules.Rules.Fire;
 using FoamRules.Rules.GearChecks;
 using FoamRules.Rules.Height;
 using FoamRules.Rules.Judging;
@@ -24,6 +25,7 @@ public static class AllRequirements
             AirRequirements.Makers,
             BodyRequirements.Makers,
             FillRequirements.Makers,
+            FireRequirements.Makers,
             GearRequirements.Makers,
             HeightRequirements.Makers,
             PaperRequirements.Makers,
