@@ -96,7 +96,7 @@ public static class TestShots
     /// Outliers: t = (y − ŷ₍₋ᵢ₎)/(s₍₋ᵢ₎ √(1/w + 1/Σw + (x − x̄)²/Sxx)), the line and spread taken without that shot, above
     /// Student's t for n − 3 degrees of freedom at (1 − confidence)/n. Ordinary residuals cannot show an outlier among so few.
     /// </summary>
-    /// <param name="shots">The shots; time above 0 s, fill 0 or more, all of one kind.</param>
+    /// <param name="shots">The shots; time 0.01 s to 1 h, fill 0 or more, all of one kind.</param>
     /// <param name="settings">What the rule set asks.</param>
     public static Calculated<ShotCalibration> Calibrate(ImmutableArray<TestShot> shots, TestShotSettings settings)
     {
@@ -166,8 +166,8 @@ public static class TestShots
     /// <param name="share">Share of that fill to aim at, above 0 and at most 100 %.</param>
     public static Calculated<Duration> FirstShot(Mass leastFill, MassFlow highestOutput, Ratio share)
     {
-        var refusal = Gate.Above("minimum fill mass", leastFill, leastFill.Kilograms, 0, "above 0 kg", "nothing to fill")
-            ?? Gate.Above("highest output", highestOutput, highestOutput.KilogramsPerSecond, 0, "above 0 kg/s", "the time is mass over output")
+        var refusal = Gate.Inside("minimum fill mass", leastFill, leastFill.Kilograms, 0, 1e6, "above 0 and below 1000 t", "there is something to fill")
+            ?? Gate.Between("highest output", highestOutput, highestOutput.KilogramsPerSecond, 1e-6, 1000, "0.001 g/s to 1 t/s", "the time is mass over output")
             ?? Gate.Between("share of the fill", share, share.DecimalFractions, double.Epsilon, 1, "above 0 and at most 100 %", "more than the smallest void's fill can overfill it");
         if (refusal is not null)
             return Calculated<Duration>.Refuse(refusal);
@@ -338,9 +338,9 @@ public static class TestShots
             return new Refusal("test shots", Measure.OfCount(0), "at least one", "there is nothing to fit");
         foreach (var shot in shots)
         {
-            var bad = Gate.Above("time of a test shot", shot.Time, shot.Time.Seconds, 0, "above 0 s", "a shot takes time")
-                ?? Gate.AtLeast("fill of a test shot", shot.Fill, InBaseUnit(shot.Fill), 0, "0 or more", "a fill cannot be negative")
-                ?? Gate.Number("weight of a test shot", shot.Weight, double.Epsilon, double.MaxValue, "above 0 and finite", "a weight is the inverse of a variance")
+            var bad = Gate.Between("time of a test shot", shot.Time, shot.Time.Seconds, 0.01, 3600, "0.01 s to 1 h", "a shot takes time, and foam sets in minutes")
+                ?? Gate.Between("fill of a test shot", shot.Fill, InBaseUnit(shot.Fill), 0, 1e9, "0 or more, and of this world", "a fill cannot be negative")
+                ?? Gate.Number("weight of a test shot", shot.Weight, 1e-9, 1e9, "0.000000001 to 1,000,000,000", "a weight is the inverse of a variance")
                 ?? (shot.Fill.QuantityInfo.Name == shots[0].Fill.QuantityInfo.Name ? null : new Refusal("fill of a test shot", Measure.Of(shot.Fill), "the same kind of quantity for every shot", "they are put on one line"));
             if (bad is not null)
                 return bad;
@@ -351,7 +351,7 @@ public static class TestShots
 
     private static Refusal? BadTarget(IQuantity wanted, ImmutableArray<TestShot> shots, string name) =>
         wanted.QuantityInfo.Name == shots[0].Fill.QuantityInfo.Name
-            ? Gate.Above(name, wanted, InBaseUnit(wanted), 0, "above 0", "there is nothing to fill")
+            ? Gate.Inside(name, wanted, InBaseUnit(wanted), 0, 1e9, "above 0, and of this world", "there is nothing to fill")
             : new Refusal(name, Measure.Of(wanted), "the same kind of quantity as the shots' fill", "it is read from their line");
 
     private static Refusal? BadSettings(TestShotSettings settings) =>

@@ -81,6 +81,12 @@ public sealed record SprayApplication : PlanNode
 
     /// <summary>Close-out: a pass that was too thick was cored and watched.</summary>
     public bool? ThickPassCored { get; init; }
+
+    /// <summary>Pre-start: how many passes are on the face when this is judged; 0 before the first.</summary>
+    public int? PassesDone { get; init; }
+
+    /// <summary>Pre-start: when the last pass on the face ended.</summary>
+    public DateTimeOffset? LastPassEndedAt { get; init; }
 }
 
 /// <summary>One pass.</summary>

@@ -30,7 +30,7 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log) 
     private async Task<T> Watch<T>(ServerCallContext context, Func<Task<T>> call)
     {
         var id = RequestId(context);
-        using var scope = LogContext.PushProperty("RequestId", id);
+        using var scope = LogContext.PushProperty("CallId", id);
         var started = Stopwatch.GetTimestamp();
         await context.WriteResponseHeadersAsync(new Metadata { { Header, id } }).ConfigureAwait(false);
         try

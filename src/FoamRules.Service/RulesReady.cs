@@ -12,8 +12,7 @@ public sealed class RulesReady(CheckEngine engine) : IHealthCheck
     {
         try
         {
-            var book = engine.Library.BookFor("US", [], out _)!;
-            _ = engine.NetworkFor(book);
+            engine.WarmUp();
             return Task.FromResult(HealthCheckResult.Healthy());
         }
         catch (Rules.Judging.RuleSetMismatchException error)

@@ -2,6 +2,7 @@ using System.Net;
 using FoamRules.Rules.Engine;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Serilog;
+using Serilog.Core;
 using Serilog.Formatting.Compact;
 
 namespace FoamRules.Service;
@@ -15,20 +16,21 @@ public static class ServiceHost
     /// <summary>Builds the service.</summary>
     /// <param name="engine">The engine; its rule sets are loaded.</param>
     /// <param name="port">The port; 0 takes a free one.</param>
-    public static WebApplication Build(CheckEngine engine, int port)
+    /// <param name="log">Where the log goes; null: standard output, a JSON object a line.</param>
+    public static WebApplication Build(CheckEngine engine, int port, ILogEventSink? log = null)
     {
+        engine.WarmUp();
         var builder = WebApplication.CreateSlimBuilder();
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             kestrel.Listen(IPAddress.Loopback, port, listen => listen.Protocols = HttpProtocols.Http2);
             kestrel.AddServerHeader = false;
         });
-        builder.Services.AddSerilog(log => log
+        builder.Services.AddSerilog(logging => (log is null ? logging.WriteTo.Console(new CompactJsonFormatter()) : logging.WriteTo.Sink(log))
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft.AspNetCore", Serilog.Events.LogEventLevel.Warning)
             .MinimumLevel.Override("Grpc", Serilog.Events.LogEventLevel.Error)
-            .Enrich.FromLogContext()
-            .WriteTo.Console(new CompactJsonFormatter()));
+            .Enrich.FromLogContext());
         builder.Services.AddSingleton(engine);
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();

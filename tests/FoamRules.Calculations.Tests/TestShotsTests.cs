@@ -142,6 +142,16 @@ public class TestShotsTests
     }
 
     [Fact]
+    public void Looking_at_every_shot_asks_for_more_than_looking_at_one()
+    {
+        // The third lies 5 to 9 spreads off: beyond t(97.5 %, 2) = 4.30 for one shot, within t(99.5 %, 2) = 9.92 for the worst of five.
+        double[] x = [4, 5, 6, 7, 8], y = [60.2, 75.1, 91.2, 104.8, 120.1], w = [1, 1, 1, 1, 1];
+        Assert.InRange(TestShots.Studentized(x, y, w).Single(found => found.At == 2).T, 4.4, 9.8);
+
+        Assert.Empty(TestShots.Calibrate(Shots([.. x.Zip(y)]), Three).Value.Outliers);
+    }
+
+    [Fact]
     public void Deleted_residuals_agree_with_the_closed_formula()
     {
         // t = r √((n − 3)/(SSE (1 − h) − r²)), standard text, from memory (high): no refitting.

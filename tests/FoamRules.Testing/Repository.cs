@@ -1,5 +1,5 @@
-using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Testing;
 

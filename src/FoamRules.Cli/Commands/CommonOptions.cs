@@ -1,7 +1,7 @@
 using System.CommandLine;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Cli.Commands;
 

@@ -1,6 +1,11 @@
 using System.Collections.Immutable;
 using FoamRules.Rules.Fill;
+using FoamRules.Rules.GearChecks;
+using FoamRules.Rules.Height;
 using FoamRules.Rules.Judging;
+using FoamRules.Rules.OnSite;
+using FoamRules.Rules.Passes;
+using FoamRules.Rules.Products;
 using FoamRules.Rules.Vent;
 using FoamRules.RuleSets;
 
@@ -11,7 +16,16 @@ public static class AllRequirements
 {
     /// <summary>How to make each requirement.</summary>
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
-        new[] { FillRequirements.Makers, VentRequirements.Makers }
+        new[]
+        {
+            FillRequirements.Makers,
+            GearRequirements.Makers,
+            HeightRequirements.Makers,
+            PassRequirements.Makers,
+            ProductRequirements.Makers,
+            SiteRequirements.Makers,
+            VentRequirements.Makers,
+        }
             .SelectMany(makers => makers)
             .ToImmutableSortedDictionary(StringComparer.Ordinal);
 }

@@ -1,7 +1,7 @@
 using System.Collections.Concurrent;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 
@@ -47,6 +47,16 @@ public sealed class CheckEngine
         var (hazards, assessments) = network.Run(job, cancellation);
         var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
         return new CheckResult(new ReportBuilder(network, job, units).Build(hazards, assessments, options.PlanDigest), []);
+    }
+
+    /// <summary>Compiles the rules that plans get without asking, so that the first caller does not wait for it.</summary>
+    /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
+    public void WarmUp()
+    {
+        foreach (var country in Library.RuleSets.Values.Select(set => set.Country).Append(null).Distinct())
+        {
+            _ = NetworkFor(Library.BookFor(country, [], out _)!);
+        }
     }
 
     /// <summary>The compiled rules for a rule book; compiled once.</summary>

@@ -25,6 +25,11 @@ public sealed class RuleNetwork
         Hazards = HazardRules.Create();
         Numbers = new NumberRules(book);
         Requirements = [.. CreateRequirements(book).Where(requirement => only is null || only.Contains(requirement.Spec.Id))];
+        foreach (var requirement in Requirements.Where(requirement => !Hazards.Any(hazard => CanRaise(hazard, requirement))))
+        {
+            throw new RuleSetMismatchException(requirement.Spec.Id, $"no hazard rule raises {requirement.Answers} on {requirement.BearerType.Name}, so it would never be asked");
+        }
+
         foreach (var kind in Enum.GetValues<HazardKind>())
         {
             _ = HazardTexts.Of(book, kind);
@@ -76,6 +81,10 @@ public sealed class RuleNetwork
         cancellation.ThrowIfCancellationRequested();
         return ([.. session.Query<IHazard<Bearer>>()], collector.All);
     }
+
+    private static bool CanRaise(IHazardRule hazard, IRequirement requirement) =>
+        hazard.Kind == requirement.Answers
+        && (requirement.BearerType.IsAssignableFrom(hazard.BearerType) || hazard.BearerType.IsAssignableFrom(requirement.BearerType));
 
     private static List<IRequirement> CreateRequirements(RuleBook book)
     {

@@ -9,6 +9,10 @@ public static class SiteClock
     /// <summary>The time at which a plan is judged, on the site's clock.</summary>
     public static string Show(Plan plan) => plan.JudgedAt is { } at ? Show(at, plan.TimeZone) : "an unknown time";
 
+    /// <summary>The day on which a plan is judged, on the site's calendar; by the instant's own offset where the time zone is not known.</summary>
+    public static DateOnly? DayOf(Plan plan) => plan.JudgedAt is not { } at ? null : DateOnly.FromDateTime(
+        plan.TimeZone is { } zone ? TimeZoneInfo.ConvertTime(at, TimeZoneInfo.FindSystemTimeZoneById(zone)).DateTime : at.DateTime);
+
     /// <summary>An instant on the site's clock; in UTC where the time zone is not known, and it says so.</summary>
     public static string Show(DateTimeOffset at, string? timeZone)
     {

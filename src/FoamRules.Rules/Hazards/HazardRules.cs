@@ -10,7 +10,7 @@ public static class HazardRules
     /// <summary>New instances of all hazard rules.</summary>
     public static ImmutableArray<IHazardRule> Create() =>
     [
-        new WrongFoam(), new WrongFoamInProduct(), new HeatInSpray(), new HeatInFill(), new PoorBond(), new PoorBondInArea(), new TrappedAir(), new PressureInCavity(),
+        new WrongFoam(), new WrongFoamInProduct(), new HeatInFoam(), new PoorBond(), new PoorBondInArea(), new TrappedAir(), new PressureInCavity(),
         new HiddenVoid(), new HolesInMember(), new FoamThatBurns(), new Ignition(), new IgnitionInArea(), new OffRatioFoam(), new IsocyanateInAir(),
         new IsocyanateBreathed(), new BystandersExposed(), new SkinAndEyeContact(), new EngineExhaust(), new Fall(), new NoWayOut(),
         new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
@@ -34,15 +34,8 @@ public sealed class WrongFoamInProduct : HazardRule<ProductFacts>
     protected override bool Arises(ProductFacts bearer) => bearer.Work.Count > 0;
 }
 
-/// <summary>Sprayed foam heats itself as it rises.</summary>
-public sealed class HeatInSpray : StandingHazard<SprayFacts>
-{
-    /// <inheritdoc/>
-    public override HazardKind Kind => HazardKind.HeatInFoam;
-}
-
-/// <summary>Poured foam heats itself as it rises, and its walls keep the heat in.</summary>
-public sealed class HeatInFill : StandingHazard<FillFacts>
+/// <summary>All foam heats itself as it rises.</summary>
+public sealed class HeatInFoam : StandingHazard<WorkFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.HeatInFoam;
@@ -184,14 +177,15 @@ public sealed class Fall : HazardRule<AreaFacts>
     protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Access is not { Kind: AccessKind.Ground };
 }
 
-/// <summary>People work in a place that is hard to leave.</summary>
+/// <summary>People work in a place that is hard to leave: anywhere but in the open, and in the open a pit.</summary>
 public sealed class NoWayOut : HazardRule<AreaFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.NoWayOut;
 
     /// <inheritdoc/>
-    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Enclosure is not Enclosure.Exterior;
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0
+        && bearer.Area is not { Enclosure: Enclosure.Exterior, ConfinedSpace: null, BuildingPart: not (BuildingPart.Vault or BuildingPart.CrawlSpace or BuildingPart.Attic) };
 }
 
 /// <summary>Drilling and filling meet what is hidden.</summary>

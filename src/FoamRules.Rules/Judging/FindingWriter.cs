@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using System.Text;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Hazards;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Judging;
 
@@ -127,8 +127,12 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
     {
         var limits = (verdict.Limit is { } limit ? [limit] : Enumerable.Empty<Limit>()).Concat(verdict.AlsoRestsOn).Select(used => used.Source).ToList();
         var tier = verdict.Tier is { } name ? spec.Tiers[name].Sources : [];
-        // The limit that decided speaks first; the requirement's own sources stand behind it unless the limit or tier has one.
-        return [.. (limits.Count + tier.Length > 0 ? limits.Concat(tier) : spec.Sources).DistinctBy(source => source.Citation)];
+        // The limit that decided speaks for itself. Where none did, as when an input is missing, everything that stands behind
+        // the requirement does.
+        var behind = limits.Count + tier.Length > 0 ? limits.Concat(tier)
+            : spec.Sources.Length > 0 ? spec.Sources
+            : spec.Limits.Values.Select(limit => limit.Source);
+        return [.. behind.DistinctBy(source => source.Citation)];
     }
 
     private string SayingOf(RequirementSpec spec, Verdict verdict) =>

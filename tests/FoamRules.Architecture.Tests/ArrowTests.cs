@@ -1,0 +1,76 @@
+using System.Text.RegularExpressions;
+using System.Xml.Linq;
+using FoamRules.Testing;
+
+namespace FoamRules.Architecture.Tests;
+
+/// <summary>Arrows between projects point one way, and each library is known by the one project that needs it.</summary>
+public sealed class ArrowTests
+{
+    // A project, and the projects of ours that it may name.
+    private static readonly Dictionary<string, string[]> Allowed = new()
+    {
+        ["Model"] = [],
+        ["Contracts"] = [],
+        ["Text"] = ["Model"],
+        ["Calculations"] = ["Model"],
+        ["Pictures"] = ["Calculations", "Model"],
+        ["RuleSets"] = ["Model", "Text"],
+        ["Exchange"] = ["Contracts", "Model", "Text"],
+        ["Rules"] = ["Calculations", "Model", "RuleSets"],
+        ["Service"] = ["Contracts", "Exchange", "Rules"],
+        ["Cli"] = ["Exchange", "Pictures", "Rules", "Service"],
+    };
+
+    // A package, and the projects that may name it.
+    private static readonly Dictionary<string, string[]> Packages = new()
+    {
+        ["NRules"] = ["Rules"],
+        ["UnitsNet"] = ["Model"],
+        ["YamlDotNet"] = ["Text"],
+        ["Grpc.Tools"] = ["Contracts"],
+        ["MathNet.Numerics"] = ["Calculations"],
+        ["OxyPlot.Core"] = ["Pictures"],
+    };
+
+    [Fact]
+    public void Every_project_names_only_projects_below_it()
+    {
+        var projects = Directory.GetFiles(Repository.PathOf("src"), "*.csproj", SearchOption.AllDirectories);
+        Assert.Equal(Allowed.Keys.Order(), projects.Select(Name).Order());
+        foreach (var file in projects)
+        {
+            var named = Items(file, "ProjectReference").Select(Name);
+            Assert.All(named, other => Assert.Contains(other, Allowed[Name(file)]));
+            Assert.All(Items(file, "PackageReference"), package => Assert.True(!Packages.TryGetValue(package, out var may) || may.Contains(Name(file)), $"{Name(file)} names {package}"));
+        }
+    }
+
+    [Fact]
+    public void The_order_of_the_projects_has_no_circle()
+    {
+        var placed = new HashSet<string>();
+        while (Allowed.FirstOrDefault(project => !placed.Contains(project.Key) && project.Value.All(placed.Contains)).Key is { } next)
+        {
+            placed.Add(next);
+        }
+
+        Assert.Equal(Allowed.Count, placed.Count);
+    }
+
+    [Fact]
+    public void No_source_looks_at_a_clock_but_the_outermost()
+    {
+        var clock = new Regex(@"DateTime(Offset)?\.(Now|UtcNow|Today)");
+        var offenders = Sources("Model", "Text", "Calculations", "RuleSets", "Exchange", "Rules").Where(file => clock.IsMatch(File.ReadAllText(file)));
+        Assert.Empty(offenders);
+    }
+
+    private static IEnumerable<string> Sources(params string[] projects) =>
+        projects.SelectMany(project => Directory.GetFiles(Repository.PathOf("src", $"FoamRules.{project}"), "*.cs", SearchOption.AllDirectories))
+            .Where(file => !file.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal));
+
+    private static string Name(string file) => Path.GetFileNameWithoutExtension(file.Replace('\\', '/')).Replace("FoamRules.", "", StringComparison.Ordinal);
+
+    private static IEnumerable<string> Items(string file, string kind) => XDocument.Load(file).Descendants(kind).Select(item => item.Attribute("Include")!.Value);
+}

@@ -1,0 +1,114 @@
+using FoamRules.Contracts.V1;
+using FoamRules.Exchange;
+using FoamRules.Testing;
+using Google.Protobuf;
+
+namespace FoamRules.EndToEnd.Tests;
+
+/// <summary>The command line as its users call it.</summary>
+public sealed class CommandLineTests : IDisposable
+{
+    private readonly TemporaryFolder _files = new();
+
+    public void Dispose() => _files.Dispose();
+
+    [Fact]
+    public async Task Every_case_of_every_requirement_comes_out_of_the_command_line_as_expected()
+    {
+        var cases = CaseFiles.Read().SelectMany(file => file.Cases).ToList();
+        var files = cases.Select((one, i) => _files.Write($"{i:D5}.json", one.PlanJson)).ToList();
+        var ran = await Programs.FoamRules(["check", "--format", "json", .. files]);
+        Assert.True(ran.Errors.Length == 0, ran.Errors);
+        var reports = ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => ReportMapper.ToReport(JsonParser.Default.Parse<Report>(line))).ToList();
+        Assert.Equal(cases.Count, reports.Count);
+        var wrong = cases.Zip(reports).Select(pair => CaseCheck.Mismatch(pair.First, pair.Second)).OfType<string>().ToList();
+        Assert.True(wrong.Count == 0, string.Join(Environment.NewLine, wrong));
+    }
+
+    [Theory]
+    [InlineData("cold-store-dock.yaml", 0, "PROCEED")]
+    [InlineData("cold-store-dock-broken.yaml", 20, "STOP")]
+    public async Task The_exit_code_says_what_the_first_word_says(string plan, int code, string word)
+    {
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", plan));
+        Assert.Equal(code, ran.Code);
+        Assert.StartsWith(word, ran.Output, StringComparison.Ordinal);
+        Assert.All(ran.Output.Split('\n'), line => Assert.True(line.Length <= 100, line));
+    }
+
+    [Fact]
+    public async Task Bad_plans_are_unusable_and_named_by_path_and_line_and_nothing_is_judged()
+    {
+        foreach (var bad in BadPlan.Read())
+        {
+            var ran = await Programs.FoamRules("check", _files.Write("bad.yaml", bad.Text));
+            Assert.Equal((2, ""), (ran.Code, ran.Output));
+            Assert.All(bad.Paths, path => Assert.Contains(path, ran.Errors, StringComparison.Ordinal));
+            Assert.DoesNotContain("   at ", ran.Errors, StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("check")]
+    [InlineData("check", "no-such-file.yaml")]
+    [InlineData("check", "plan.yaml", "--stage", "someday")]
+    [InlineData("check", "plan.yaml", "--units", "cubits")]
+    [InlineData("check", "plan.yaml", "--format", "paper")]
+    [InlineData("check", "plan.yaml", "--server", "nonsense")]
+    [InlineData("rules", "no.such-requirement")]
+    [InlineData("rules", "--rule-set", "nowhere")]
+    [InlineData("serve", "--port", "99999")]
+    [InlineData("fly")]
+    public async Task Arguments_that_cannot_be_used_are_answered_with_2_and_a_reason(params string[] arguments)
+    {
+        var ran = await Programs.FoamRules(arguments);
+        Assert.Equal(2, ran.Code);
+        Assert.NotEmpty(ran.Errors);
+        Assert.DoesNotContain("   at ", ran.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_unknown_rule_set_is_named_with_those_that_are_there()
+    {
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock.yaml"), "--rule-set", "nowhere");
+        Assert.Equal(2, ran.Code);
+        Assert.Contains("us-model-codes", ran.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_broken_rule_set_is_named_with_file_line_and_column_and_nothing_is_judged()
+    {
+        _files.Write("rules/general-practice/rule-set.yaml", "title: Broken\nversion: 1\nlevel: general-practise\n");
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock.yaml"), "--rules", Path.Combine(_files.Path, "rules"));
+        Assert.Equal(2, ran.Code);
+        Assert.Contains("general-practice/rule-set.yaml(", ran.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task One_unusable_plan_among_several_does_not_stop_the_others_and_decides_the_exit_code()
+    {
+        var good = Repository.PathOf("shared", "plans", "cold-store-dock.yaml");
+        var ran = await Programs.FoamRules("check", "--format", "json", good, _files.Write("bad.yaml", "name: x"), good);
+        Assert.Equal(2, ran.Code);
+        Assert.Equal(2, ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length);
+    }
+
+    [Fact]
+    public async Task A_plan_can_come_through_standard_input()
+    {
+        var text = File.ReadAllText(Repository.PathOf("shared", "plans", "cold-store-dock.yaml"));
+        var fromFile = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock.yaml"));
+        var start = Programs.FoamRulesStart("check", "-");
+        var fromInput = await Programs.Run(start.FileName, [.. start.ArgumentList], input: text);
+        Assert.Equal(fromFile.Output, fromInput.Output);
+    }
+
+    [Fact]
+    public async Task The_rules_can_be_listed_and_explained()
+    {
+        var list = await Programs.FoamRules("rules");
+        Assert.All(Rules.Engine.AllRequirements.Makers.Keys, id => Assert.Contains(id, list.Output, StringComparison.Ordinal));
+        var one = await Programs.FoamRules("rules", "vent.air-can-leave");
+        Assert.Contains("at least 1", one.Output, StringComparison.Ordinal);
+    }
+}

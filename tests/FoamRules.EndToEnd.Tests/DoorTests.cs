@@ -1,0 +1,79 @@
+using FoamRules.Contracts.V1;
+using FoamRules.Exchange;
+using FoamRules.Rules.Engine;
+using FoamRules.Testing;
+using FoamRules.Text;
+using Google.Protobuf;
+
+namespace FoamRules.EndToEnd.Tests;
+
+/// <summary>The example plans through every door give the same report.</summary>
+public sealed class DoorTests(RunningServer server) : IClassFixture<RunningServer>
+{
+    public static TheoryData<string> Plans { get; } = [.. Directory.GetFiles(Repository.PathOf("shared", "plans"), "*.yaml").Order(StringComparer.Ordinal).Select(file => Path.GetFileName(file)!)];
+
+    [Theory]
+    [MemberData(nameof(Plans))]
+    public async Task The_command_line_gives_the_engine_s_report(string plan)
+    {
+        var ran = await Programs.FoamRules("check", PathOf(plan), "--format", "json");
+        Assert.Equal(Expected(plan), JsonParser.Default.Parse<Report>(ran.Output));
+    }
+
+    [Theory]
+    [MemberData(nameof(Plans))]
+    public async Task The_command_line_against_a_server_gives_the_engine_s_report(string plan)
+    {
+        var ran = await Programs.FoamRules("check", PathOf(plan), "--format", "json", "--server", server.Address);
+        Assert.True(ran.Errors.Length == 0, ran.Errors);
+        Assert.Equal(Expected(plan), JsonParser.Default.Parse<Report>(ran.Output));
+    }
+
+    [Theory]
+    [MemberData(nameof(Plans))]
+    public async Task Node_gets_the_engine_s_report(string plan)
+    {
+        var folder = Repository.PathOf("examples", "node");
+        Assert.SkipUnless(Programs.Has("node") && Directory.Exists(Path.Combine(folder, "node_modules")), "needs Node and `npm ci` in examples/node");
+        using var files = new TemporaryFolder();
+        var ran = await Programs.Run("node", ["check.mjs", files.Write("plan.json", Json(plan)), server.Authority], folder: folder);
+        Assert.True(ran.Code == 0, ran.Errors);
+        Assert.Equal(Expected(plan), Parse(ran.Output));
+    }
+
+    [Theory]
+    [MemberData(nameof(Plans))]
+    public async Task Python_gets_the_engine_s_report(string plan)
+    {
+        // The distribution's Python has the gRPC package; another one first on the path may not.
+        const string python = "/usr/bin/python3";
+        Assert.SkipUnless(File.Exists(python) && Programs.Has("protoc") && (await Programs.Run(python, ["-c", "import grpc, google.protobuf"])).Code == 0, "needs python3-grpcio, python3-protobuf and protobuf-compiler");
+        using var files = new TemporaryFolder();
+        var protos = Repository.PathOf("protos");
+        var all = Directory.GetFiles(protos, "*.proto", SearchOption.AllDirectories);
+        var generated = await Programs.Run("protoc", ["-I", protos, $"--python_out={files.Path}", .. all]);
+        Assert.True(generated.Code == 0, generated.Errors);
+        var ran = await Programs.Run(python, [Repository.PathOf("examples", "python", "check.py"), files.Write("plan.json", Json(plan)), server.Authority], environment: ("PYTHONPATH", files.Path));
+        Assert.True(ran.Code == 0, ran.Errors);
+        Assert.Equal(Expected(plan), Parse(ran.Output));
+    }
+
+    private static string PathOf(string plan) => Repository.PathOf("shared", "plans", plan);
+
+    private static PlanRead Read(string plan) => PlanReader.ReadText(File.ReadAllText(PathOf(plan)), plan, new ReadOptions(default));
+
+    private static string Json(string plan) => new JsonFormatter(JsonFormatter.Settings.Default.WithPreserveProtoFieldNames(true)).Format(Read(plan).Message);
+
+    private static Report Expected(string plan)
+    {
+        var read = Read(plan);
+        return ReportMapper.ToMessage(Repository.Engine.Check(read.Plan!, new CheckOptions(read.Digest), TestContext.Current.CancellationToken).Report!);
+    }
+
+    private static Report Parse(string json)
+    {
+        var report = new Report();
+        Assert.Empty(MessageReader.Read(DataText.Read(json, null).Root!, report, null));
+        return report;
+    }
+}

@@ -1,0 +1,126 @@
+using System.Text;
+using FoamRules.Testing;
+
+namespace FoamRules.Exchange.Tests;
+
+/// <summary>What cannot be read is named at once, by field path and line; nothing crashes or hangs.</summary>
+public sealed class BadPlanTests
+{
+    public static TheoryData<string> BadPlans { get; } = [.. BadPlan.Read().Select(bad => bad.Says)];
+
+    [Theory]
+    [MemberData(nameof(BadPlans))]
+    public void Everything_that_is_wrong_is_named_at_once(string says)
+    {
+        var bad = BadPlan.Read().Single(bad => bad.Says == says);
+        var read = Read(bad.Text);
+        Assert.Null(read.Plan);
+        Assert.Equal(bad.Paths, read.Violations.Select(violation => violation.Path).Order(StringComparer.Ordinal));
+        Assert.All(read.Violations, violation => Assert.True(violation.Line > 0 && violation.Found.Length > 0 && violation.Allowed.Length > 0 && violation.Remedy.Length > 0));
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("   \n# only a comment\n")]
+    [InlineData("just words")]
+    [InlineData("- a list\n- of things")]
+    [InlineData("name: [1, 2")]
+    [InlineData("name: \"no end")]
+    [InlineData("{\"name\": \"x\", \"stage\":")]
+    [InlineData("{\"name\": \"\\ud800\"}")]
+    [InlineData("name: x\nname: y\nstage: plan")]
+    [InlineData("a: 1\n---\nb: 2")]
+    [InlineData("\0\u0001\u0002")]
+    [InlineData("? [complex, key]\n: value")]
+    public void Text_that_is_no_plan_is_refused_with_its_place(string text)
+    {
+        var read = Read(text);
+        Assert.Null(read.Plan);
+        Assert.NotEmpty(read.Violations);
+        Assert.All(read.Violations, violation => Assert.DoesNotContain("   at ", violation.ToString(), StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Any_beginning_of_the_example_plan_is_read_or_refused_and_never_more()
+    {
+        var whole = File.ReadAllText(Repository.PathOf("shared", "plans", "cold-store-dock.yaml"));
+        for (var length = 0; length < whole.Length; length += 97)
+        {
+            var read = Read(whole[..length]);
+            Assert.True(read.Plan is not null || read.Violations.Count > 0);
+        }
+    }
+
+    [Fact]
+    public void Aliases_are_refused_so_that_a_small_text_cannot_grow()
+    {
+        var bomb = new StringBuilder("a: &a [x, x, x, x, x, x, x, x, x]\n");
+        for (var c = 'b'; c <= 'i'; c++)
+        {
+            bomb.Append(c).Append(": &").Append(c).Append(" [").AppendJoin(", ", Enumerable.Repeat($"*{(char)(c - 1)}", 9)).Append("]\n");
+        }
+
+        var read = Read(bomb.ToString());
+        Assert.Null(read.Plan);
+        Assert.Contains(read.Violations, violation => violation.Found.Contains("alias", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData('[')]
+    [InlineData('{')]
+    public void Deep_nesting_is_refused(char open)
+    {
+        Assert.Null(Read("name: " + new string(open, 50_000)).Plan);
+        Assert.Null(Read("{\"name\": " + (open == '[' ? new string('[', 50_000) : string.Concat(Enumerable.Repeat("{\"a\":", 50_000)))).Plan);
+    }
+
+    [Fact]
+    public void Ten_thousand_work_items_are_read_and_one_more_is_refused()
+    {
+        Assert.NotNull(Read(Many(10_000)).Plan);
+        Assert.Equal("work", Assert.Single(Read(Many(10_001)).Violations).Path);
+    }
+
+    [Fact]
+    public void A_plan_of_five_megabytes_is_refused_for_its_long_text_and_not_for_its_size()
+    {
+        var read = Read("name: " + new string('x', 5_000_000) + "\nstage: plan\n");
+        Assert.Contains(read.Violations, violation => violation is { Path: "name", Allowed: "at most 2000 characters" });
+    }
+
+    [Fact]
+    public void Values_that_overflow_are_refused()
+    {
+        var read = Read("name: x\nstage: plan\nareas: [{id: a}]\nproducts: [{id: p}]\nwork: [{id: w, area: a, product: p, spray: {thickness: {feet: 1e308}, passes: [{day: 99999999999}]}}]");
+        Assert.Equal(["work[0].spray.passes[0].day", "work[0].spray.thickness.feet"], read.Violations.Select(violation => violation.Path).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public void A_misspelt_field_is_answered_with_the_one_that_was_meant()
+    {
+        var violation = Assert.Single(Read(Good.Replace("thickness:", "thicknes:", StringComparison.Ordinal)).Violations);
+        Assert.Equal(("did you mean thickness?", 5, 47), (violation.Remedy, violation.Line, violation.Column));
+    }
+
+    [Fact]
+    public void A_time_without_an_offset_is_refused_because_it_would_depend_on_the_reader()
+    {
+        var violation = Assert.Single(Read(Good + "\njudged_at: 2026-04-14T07:40:00").Violations);
+        Assert.Equal("judged_at", violation.Path);
+    }
+
+    private const string Good = "name: x\nstage: plan\nareas: [{ id: a }]\nproducts: [{ id: p }]\nwork: [{ id: w, area: a, product: p, spray: { thickness: { inches: 2 } } }]";
+
+    private static PlanRead Read(string text) => PlanReader.ReadText(text, "plan.yaml", new ReadOptions(DateTimeOffset.UnixEpoch));
+
+    private static string Many(int count)
+    {
+        var text = new StringBuilder("name: x\nstage: plan\nareas: [{ id: a }]\nproducts: [{ id: p }]\nwork:\n");
+        for (var i = 0; i < count; i++)
+        {
+            text.Append("- { id: w").Append(i).Append(", area: a, product: p, spray: { thickness: { inches: 2 } } }\n");
+        }
+
+        return text.ToString();
+    }
+}
