@@ -10,7 +10,7 @@ public static class HazardRules
     /// <summary>New instances of all hazard rules.</summary>
     public static ImmutableArray<IHazardRule> Create() =>
     [
-        new WrongFoam(), new WrongFoamInProduct(), new HeatInSpray(), new HeatInFill(), new PoorBond(), new PoorBondInArea(), new TrappedAir(), new PressureInCavity(),
+        new WrongFoam(), new WrongFoamInProduct(), new HeatInFoam(), new PoorBond(), new PoorBondInArea(), new TrappedAir(), new PressureInCavity(),
         new HiddenVoid(), new HolesInMember(), new FoamThatBurns(), new Ignition(), new IgnitionInArea(), new OffRatioFoam(), new IsocyanateInAir(),
         new IsocyanateBreathed(), new BystandersExposed(), new SkinAndEyeContact(), new EngineExhaust(), new Fall(), new NoWayOut(),
         new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
@@ -35,15 +35,8 @@ public sealed class WrongFoamInProduct : HazardRule<ProductFacts>
     protected override bool Arises(ProductFacts bearer) => bearer.Work.Count > 0;
 }
 
-/// <summary>Sprayed foam heats itself as it rises.</summary>
-public sealed class HeatInSpray : StandingHazard<SprayFacts>
-{
-    /// <inheritdoc/>
-    public override HazardKind Kind => HazardKind.HeatInFoam;
-}
-
-/// <summary>Poured foam heats itself as it rises, and its walls keep the heat in.</summary>
-public sealed class HeatInFill : StandingHazard<FillFacts>
+/// <summary>All foam heats itself as it rises.</summary>
+public sealed class HeatInFoam : StandingHazard<WorkFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.HeatInFoam;
