@@ -44,6 +44,7 @@ public static class ServiceHost
         builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
         var service = builder.Build();
         service.MapGrpcService<PlanCheckEndpoint>();
+        service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcHealthChecksService();
         service.MapGrpcReflectionService();
         return service;

@@ -16,7 +16,7 @@ public sealed class ArrowTests
         ["Calculations"] = ["Model"],
         ["Pictures"] = ["Calculations", "Model"],
         ["RuleSets"] = ["Model", "Text"],
-        ["Exchange"] = ["Contracts", "Model", "Text"],
+        ["Exchange"] = ["Calculations", "Contracts", "Model", "Text"],
         ["Rules"] = ["Calculations", "Model", "RuleSets"],
         ["Service"] = ["Contracts", "Exchange", "Rules"],
         ["Cli"] = ["Exchange", "Pictures", "Rules", "Service"],
