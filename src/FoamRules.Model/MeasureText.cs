@@ -70,7 +70,6 @@ public static class MeasureText
         (ElectricPotential voltage, _) => voltage.Kilovolts >= 1 ? Number(voltage.Kilovolts, 1) + " kV" : Number(voltage.Volts, 0) + " V",
         (Force force, DisplayUnits.Us) => Number(force.PoundsForce, 0) + " lbf",
         (Force force, _) => force.Kilonewtons >= 1 ? Number(force.Kilonewtons, 2) + " kN" : Number(force.Newtons, 0) + " N",
-        (RelativeHumidity humidity, _) => Number(humidity.Percent, 1) + " %",
         (ThermalConductivity k, DisplayUnits.Us) => Number(k.BtusPerHourFootFahrenheit, 4) + " Btu/(h ft °F)",
         (ThermalConductivity k, _) => Number(k.WattsPerMeterKelvin, 4) + " W/(m K)",
         (ThermalResistance r, DisplayUnits.Us) => Number(r.HourSquareFeetDegreesFahrenheitPerBtu, 2) + " h ft² °F/Btu",
