@@ -45,6 +45,12 @@ internal static class QuantityMap
     /// <summary>The message of a quantity, in the unit that the contract lists first; null where the contract has no such message.</summary>
     public static IMessage? Write(IQuantity quantity)
     {
+        // A relative humidity is a share like any other.
+        if (quantity is RelativeHumidity humidity)
+        {
+            return Write(Ratio.FromPercent(humidity.Percent));
+        }
+
         if (!Messages.TryGetValue(quantity.QuantityInfo.Name, out var type))
         {
             return null;

@@ -12,6 +12,7 @@ internal static class LayerCheck
         if (set.Above is null)
         {
             CheckWhole(set, problems);
+            CheckOthers(set, [], problems);
             return problems.All;
         }
 
@@ -48,6 +49,7 @@ internal static class LayerCheck
         }
 
         CheckLimits(set.Parameters, book.Parameters, problems);
+        CheckOthers(set, book.Requirements.Keys, problems);
         return problems.All;
     }
 
@@ -74,6 +76,18 @@ internal static class LayerCheck
         if (entry.Release is null)
         {
             problems.Add(entry.Place, "a requirement without release", "the roles that may release a hold", "give the roles");
+        }
+    }
+
+    private static void CheckOthers(RuleSet set, IEnumerable<string> below, Problems problems)
+    {
+        var known = set.Requirements.Keys.Concat(below).ToList();
+        foreach (var entry in set.Requirements.Values)
+        {
+            foreach (var other in entry.LimitsOf.Where(other => !known.Any(id => other == id || other.StartsWith(id + ".", StringComparison.Ordinal))))
+            {
+                problems.Add(entry.Place, $"limits-of {other}, which is no requirement", "ids of requirements, or groups of their limits", "name a requirement that is there");
+            }
         }
     }
 

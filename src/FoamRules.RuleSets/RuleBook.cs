@@ -27,8 +27,11 @@ public sealed record RequirementSpec
     /// <summary>Sources of the requirement as a whole, those of the upper layers first.</summary>
     public required ImmutableArray<Source> Sources { get; init; }
 
-    /// <summary>Limits by name.</summary>
+    /// <summary>Limits by name; those of other requirements under their id and name, such as <c>fire.roof-exception-fits.ibc.panel</c>.</summary>
     public required ImmutableSortedDictionary<string, Limit> Limits { get; init; }
+
+    /// <summary>Whose limits stand among its own: ids of requirements, or groups of their limits.</summary>
+    public required ImmutableArray<string> LimitsOf { get; init; }
 
     /// <summary>Values that several requirements share, by name.</summary>
     public required ImmutableSortedDictionary<string, Limit> Parameters { get; init; }
@@ -64,7 +67,7 @@ public sealed class RuleBook
     private RuleBook(ImmutableArray<RuleSet> layers, ImmutableSortedDictionary<string, RequirementSpec> requirements, ImmutableSortedDictionary<string, Limit> parameters)
     {
         Layers = layers;
-        Requirements = requirements;
+        Requirements = requirements.ToImmutableSortedDictionary(pair => pair.Key, pair => WithLimitsOfOthers(pair.Value, requirements), StringComparer.Ordinal);
         Parameters = parameters;
         Hazards = Merge(layers.Select(layer => layer.Hazards));
         Texts = Merge(layers.Select(layer => layer.Texts));
@@ -119,6 +122,7 @@ public sealed class RuleBook
             ImminentSetBy = upperFirst.Select(entry => entry.ImminentSetBy).FirstOrDefault(role => role is not null),
             Sources = [.. upperFirst.SelectMany(entry => entry.Sources)],
             Limits = MergeLimits(entries.Select(pair => pair.Entry.Limits)),
+            LimitsOf = [.. entries.SelectMany(pair => pair.Entry.LimitsOf).Distinct()],
             Parameters = parameters,
             Tiers = Merge(entries.Select(pair => pair.Entry.Tiers)),
             Says = Merge(entries.Select(pair => pair.Entry.Says)),
@@ -128,6 +132,16 @@ public sealed class RuleBook
             Example = upperFirst.Select(entry => entry.Example).FirstOrDefault(text => text is not null) ?? "",
             Layers = [.. entries.Select(pair => pair.Layer.Id)],
         };
+    }
+
+    private static RequirementSpec WithLimitsOfOthers(RequirementSpec spec, ImmutableSortedDictionary<string, RequirementSpec> all)
+    {
+        var others = from other in spec.LimitsOf.IsEmpty ? [] : all.Values
+                     from limit in other.Limits.Values
+                     let name = $"{other.Id}.{limit.Name}"
+                     where spec.LimitsOf.Any(wanted => name.StartsWith(wanted + ".", StringComparison.Ordinal))
+                     select KeyValuePair.Create(name, limit with { Name = name });
+        return spec with { Limits = spec.Limits.AddRange(others) };
     }
 
     private static ImmutableSortedDictionary<string, T> Merge<T>(IEnumerable<ImmutableSortedDictionary<string, T>> lowestFirst)

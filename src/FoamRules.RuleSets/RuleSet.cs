@@ -123,6 +123,9 @@ public sealed record RequirementEntry
     /// <summary>Limits by name.</summary>
     public ImmutableSortedDictionary<string, Limit> Limits { get; init; } = ImmutableSortedDictionary<string, Limit>.Empty;
 
+    /// <summary>Limits of other requirements that it is judged by too, such as <c>fire.roof-exception-fits</c> or a group of it.</summary>
+    public ImmutableArray<string> LimitsOf { get; init; } = [];
+
     /// <summary>Tiers by name: other severities and sources for a worse or a lighter break.</summary>
     public ImmutableSortedDictionary<string, Tier> Tiers { get; init; } = ImmutableSortedDictionary<string, Tier>.Empty;
 
@@ -150,8 +153,9 @@ public sealed record RequirementEntry
 
 /// <summary>Other severities and sources for a worse or a lighter break of the same requirement.</summary>
 /// <param name="NotMet">Severities when it is not met.</param>
+/// <param name="Missing">Severities when it cannot be judged; null: the requirement's own.</param>
 /// <param name="Sources">Its sources; empty: the requirement's own.</param>
-public sealed record Tier(Severities NotMet, ImmutableArray<Source> Sources);
+public sealed record Tier(Severities NotMet, Severities? Missing, ImmutableArray<Source> Sources);
 
 /// <summary>The texts of a hazard.</summary>
 /// <param name="Id">Its id, such as <c>trapped-air</c>.</param>

@@ -1,9 +1,13 @@
 using System.Collections.Immutable;
+using FoamRules.Rules.Air;
+using FoamRules.Rules.Body;
 using FoamRules.Rules.Fill;
+using FoamRules.Rules.Fire;
 using FoamRules.Rules.GearChecks;
 using FoamRules.Rules.Height;
 using FoamRules.Rules.Judging;
 using FoamRules.Rules.OnSite;
+using FoamRules.Rules.Paper;
 using FoamRules.Rules.Passes;
 using FoamRules.Rules.Products;
 using FoamRules.Rules.Vent;
@@ -18,9 +22,13 @@ public static class AllRequirements
     public static ImmutableSortedDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } =
         new[]
         {
+            AirRequirements.Makers,
+            BodyRequirements.Makers,
             FillRequirements.Makers,
+            FireRequirements.Makers,
             GearRequirements.Makers,
             HeightRequirements.Makers,
+            PaperRequirements.Makers,
             PassRequirements.Makers,
             ProductRequirements.Makers,
             SiteRequirements.Makers,

@@ -10,10 +10,11 @@ public static class HazardRules
     /// <summary>New instances of all hazard rules.</summary>
     public static ImmutableArray<IHazardRule> Create() =>
     [
-        new WrongFoam(), new WrongFoamInProduct(), new HeatInSpray(), new HeatInFill(), new PoorBond(), new PoorBondInArea(), new TrappedAir(), new PressureInCavity(),
+        new WrongFoam(), new WrongFoamInProduct(), new HeatInFoam(), new PoorBond(), new PoorBondInArea(), new TrappedAir(), new PressureInCavity(),
         new HiddenVoid(), new HolesInMember(), new FoamThatBurns(), new Ignition(), new IgnitionInArea(), new OffRatioFoam(), new IsocyanateInAir(),
         new IsocyanateBreathed(), new BystandersExposed(), new SkinAndEyeContact(), new EngineExhaust(), new Fall(), new NoWayOut(),
         new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
+        new SkinAndEyeContactInArea(),
     ];
 }
 
@@ -34,15 +35,8 @@ public sealed class WrongFoamInProduct : HazardRule<ProductFacts>
     protected override bool Arises(ProductFacts bearer) => bearer.Work.Count > 0;
 }
 
-/// <summary>Sprayed foam heats itself as it rises.</summary>
-public sealed class HeatInSpray : StandingHazard<SprayFacts>
-{
-    /// <inheritdoc/>
-    public override HazardKind Kind => HazardKind.HeatInFoam;
-}
-
-/// <summary>Poured foam heats itself as it rises, and its walls keep the heat in.</summary>
-public sealed class HeatInFill : StandingHazard<FillFacts>
+/// <summary>All foam heats itself as it rises.</summary>
+public sealed class HeatInFoam : StandingHazard<WorkFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.HeatInFoam;
@@ -162,6 +156,16 @@ public sealed class SkinAndEyeContact : HazardRule<PersonFacts>
 
     /// <inheritdoc/>
     protected override bool Arises(PersonFacts bearer) => bearer.Areas.Any();
+}
+
+/// <summary>Where foam is worked, whoever is there can get it on skin and into eyes.</summary>
+public sealed class SkinAndEyeContactInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.SkinAndEyeContact;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
 }
 
 /// <summary>Engines near the work, unless the plan says that there are none.</summary>

@@ -111,7 +111,7 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
         var severity = verdict.Outcome switch
         {
             Outcome.NotMet => (verdict.Tier is { } tier ? spec.Tiers[tier].NotMet : spec.NotMet).At(stage),
-            Outcome.Undetermined => spec.Missing.At(stage),
+            Outcome.Undetermined => ((verdict.Tier is { } tier ? spec.Tiers[tier].Missing : null) ?? spec.Missing).At(stage),
             _ => null,
         };
         if (severity != Severity.StopWork || spec.ImminentSetBy is not null
@@ -137,10 +137,11 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
 
     private string SayingOf(RequirementSpec spec, Verdict verdict) =>
         spec.Says.GetValueOrDefault(verdict.Says)
-        ?? (verdict.Says is "missing" or "out-of-range" ? Text(verdict.Says) : throw new KeyNotFoundException($"the rule sets have no words for {spec.Id}: {verdict.Says}"));
+        ?? book.Texts.GetValueOrDefault(verdict.Says)
+        ?? throw new KeyNotFoundException($"the rule sets have no words for {spec.Id}: {verdict.Says}");
 
     private string RemedyOf(RequirementSpec spec, Verdict verdict) =>
-        spec.Remedies.GetValueOrDefault(verdict.Says) ?? (verdict.Says == "missing" ? Text("missing-remedy") : spec.Remedies.GetValueOrDefault("", ""));
+        spec.Remedies.GetValueOrDefault(verdict.Says) ?? book.Texts.GetValueOrDefault($"{verdict.Says}-remedy") ?? spec.Remedies.GetValueOrDefault("", "");
 
     private string ReasonText(RequirementSpec spec, string key) => ReasonText(book, spec, key);
 

@@ -110,7 +110,7 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
     protected static Limit? FromSheet(Product sheet, string property, IQuantity? value, Tighter tighter) => value is null ? null : SheetLimit.Of(sheet, property, Measure.Of(value), tighter);
 
     /// <summary>Holds a value against a limit: met on the limit and on its right side.</summary>
-    protected static Verdict Hold(IQuantity value, Limit limit)
+    protected internal static Verdict Hold(IQuantity value, Limit limit)
     {
         var quantity = limit.Value.Quantity ?? throw new RuleSetMismatchException(limit.Name, "a quantity is needed");
         var holds = Holds(value, quantity, limit);
@@ -125,7 +125,7 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
     }
 
     /// <summary>Holds a count against a limit.</summary>
-    protected static Verdict Hold(long value, Limit limit)
+    protected internal static Verdict Hold(long value, Limit limit)
     {
         var holds = limit.Direction == LimitDirection.AtMost ? value <= limit.Count : value >= limit.Count;
         var margin = limit.Direction == LimitDirection.AtMost ? limit.Count - value : value - limit.Count;
@@ -133,7 +133,7 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
     }
 
     /// <summary>Holds a bare number against a limit given as a factor.</summary>
-    protected static Verdict Hold(double value, Limit limit) => Hold(new Scalar(value, UnitsNet.Units.ScalarUnit.Amount), limit);
+    protected internal static Verdict Hold(double value, Limit limit) => Hold(new Scalar(value, UnitsNet.Units.ScalarUnit.Amount), limit);
 
     private static bool Holds(IQuantity value, IQuantity limit, Limit of)
     {

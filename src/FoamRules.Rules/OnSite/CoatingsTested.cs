@@ -27,7 +27,7 @@ public sealed class CoatingsTested(RequirementSpec spec) : Requirement<JobFacts>
         var building = site.ExistingBuilding is null ? [new FieldRef(site, nameof(Site.ExistingBuilding))] : Enumerable.Empty<FieldRef>();
         var substrates = bearer.Work.Any(IsPainted)
             ? []
-            : bearer.Work.Where(work => work.Item.Substrate is null).Select(work => new FieldRef(work.Item, nameof(WorkItem.Substrate)));
+            : bearer.Work.Where(work => work.Item.Substrate is null).OrderBy(work => work.Item.Id, StringComparer.Ordinal).Select(work => new FieldRef(work.Item, nameof(WorkItem.Substrate)));
         return verdict.OnceKnown(building.Concat(substrates));
     }
 

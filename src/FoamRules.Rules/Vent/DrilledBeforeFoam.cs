@@ -24,8 +24,8 @@ public sealed class DrilledBeforeFoam(RequirementSpec spec) : Requirement<FillFa
         {
             false => Verdict.Met().On(fill, nameof(CavityFill.LaterHolesPlanned)),
             null => Verdict.Missing(fill, nameof(CavityFill.LaterHolesPlanned)),
-            true => Verdict.Confirmed(fill.LaterHolesColdDrilledWithWatch, fill, nameof(CavityFill.LaterHolesColdDrilledWithWatch)),
+            true => Verdict.Confirmed(fill.LaterHolesColdDrilledWithWatch, fill, nameof(CavityFill.LaterHolesColdDrilledWithWatch), "later-hole"),
         };
-        return Verdict.Worst([first, later.Outcome == Outcome.NotMet ? later.Saying("later-hole") : later]);
+        return Verdict.Worst([first, later]);
     }
 }

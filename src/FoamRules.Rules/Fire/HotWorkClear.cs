@@ -1,0 +1,72 @@
+using FoamRules.Model;
+using FoamRules.Rules.Facts;
+using FoamRules.Rules.Hazards;
+using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
+
+namespace FoamRules.Rules.Fire;
+
+/// <summary>
+/// fire.hot-work-clear: no hot work within the clear distance while foam is applied, uncured or its vapours remain; afterwards
+/// hot work within it has a watch, a shield, an extinguisher and the far side watched. Hot work on a filled member is reported
+/// by fire.no-welding-on-filled-section, and recorded here.
+/// </summary>
+public sealed class HotWorkClear : Requirement<AreaFacts>
+{
+    private readonly Limit _clear;
+    private readonly Limit _watch;
+    private readonly Limit _watchBefore;
+    private readonly Limit _changed;
+
+    /// <summary>Reads its limits.</summary>
+    public HotWorkClear(RequirementSpec spec)
+        : base(spec)
+    {
+        _clear = Need("clear-distance");
+        _watch = Need("watch.now");
+        _watchBefore = Need("watch.before-that-edition");
+        _changed = Need("watch.changed-with-edition");
+    }
+
+    /// <inheritdoc/>
+    public override HazardKind Answers => HazardKind.Ignition;
+
+    /// <inheritdoc/>
+    protected override Verdict Judge(AreaFacts bearer) => bearer.Area.HotWork is { } list
+        ? Verdict.Worst(list.Items.Select(item => Judge(item, bearer)))
+        : Verdict.Missing(bearer.Area, nameof(WorkArea.HotWork));
+
+    private Verdict Judge(HotWork item, AreaFacts bearer)
+    {
+        var verdict = item.Timing switch
+        {
+            null => Verdict.Missing(item, nameof(HotWork.Timing)),
+            HotWorkTiming.BeforeFoam => Verdict.Met().On(item, nameof(HotWork.Timing)),
+            _ when NoWeldingOnFilledSection.IsOnFilledMember(item, bearer.Job) => Verdict.NotMet("on-member").On(item, nameof(HotWork.Member)).AtTier("reported-elsewhere"),
+            HotWorkTiming.DuringFoam => Part.Hold(item, nameof(HotWork.DistanceToFoam), item.DistanceToFoam, _clear, "during"),
+            _ => AfterCure(item, bearer.Job.Site),
+        };
+        return verdict.With("name", item.Name ?? "hot work");
+    }
+
+    private Verdict AfterCure(HotWork item, Site site)
+    {
+        // A distance that is not given is taken as near.
+        if (item.DistanceToFoam is { } distance && Hold(distance, _clear) is { Outcome: Outcome.Met } far)
+        {
+            return far.On(item, nameof(HotWork.DistanceToFoam), distance);
+        }
+
+        return Verdict.Worst([
+            Part.Yes(item, nameof(HotWork.FireWatch), item.FireWatch, "no-watch"),
+            Part.Yes(item, nameof(HotWork.Shielded), item.Shielded, "no-shield"),
+            Part.Yes(item, nameof(HotWork.ExtinguisherAtHand), item.ExtinguisherAtHand, "no-extinguisher"),
+            Part.Yes(item, nameof(HotWork.FarSideWatched), item.FarSideWatched, "far-side"),
+            Part.Hold(item, nameof(HotWork.WatchAfter), item.WatchAfter, WatchOf(site), "watch-too-short"),
+        ]);
+    }
+
+    // The longer watch stands unless the plan names an edition of a code that still asks for the shorter one.
+    private Limit WatchOf(Site site) =>
+        site is { BuildingCode: BuildingCode.Ibc or BuildingCode.Irc, CodeEdition: { } edition } && edition < _changed.Count ? _watchBefore : _watch;
+}
