@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.Rules.Hazards;
 
 namespace FoamRules.Rules.Facts;
 
@@ -77,4 +78,6 @@ public sealed class JobFacts : Bearer
     private static Site NoSite { get; } = new() { Where = new PathStep(null, "site", null) };
 
     private static Gear NoGear { get; } = new() { Where = new PathStep(null, "gear", null) };
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<JobFacts>(kind, this);
 }

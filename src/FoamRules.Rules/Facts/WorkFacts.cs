@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.Rules.Hazards;
 using UnitsNet;
 
 namespace FoamRules.Rules.Facts;
@@ -51,6 +52,8 @@ public sealed class SprayFacts : WorkFacts
     public IEnumerable<(Pass Pass, Length? Thickness, string Property)> Passes => Spray.Passes.Select(pass => AsBuilt
         ? (pass, pass.BuiltThickness, nameof(Pass.BuiltThickness))
         : (pass, pass.Thickness, nameof(Pass.Thickness)));
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<SprayFacts>(kind, this);
 }
 
 /// <summary>Foam poured into closed cavities.</summary>
@@ -64,4 +67,6 @@ public sealed class FillFacts : WorkFacts
 
     /// <summary>The compartments as given; one over the whole height where the plan gives none and says that they are mapped.</summary>
     public ImmutableArray<Compartment> Compartments => Fill.Compartments;
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<FillFacts>(kind, this);
 }

@@ -31,7 +31,7 @@ public abstract class HazardRule<TBearer> : Rule, IHazardRule
     public bool Covers(Bearer bearer) => bearer is TBearer;
 
     /// <inheritdoc/>
-    public object? On(Bearer bearer) => bearer is TBearer own && Arises(own) ? new HazardFact<TBearer>(Kind, own) : null;
+    public object? On(Bearer bearer) => bearer is TBearer own && Arises(own) ? own.HazardOf(Kind) : null;
 
     /// <inheritdoc/>
     public override void Define()
@@ -43,7 +43,7 @@ public abstract class HazardRule<TBearer> : Rule, IHazardRule
         // instance never is.
         Priority(1);
         When().Match(() => bearer, fact => Arises(fact));
-        Then().Yield(_ => new HazardFact<TBearer>(Kind, bearer));
+        Then().Yield(_ => bearer.HazardOf(Kind));
     }
 }
 
