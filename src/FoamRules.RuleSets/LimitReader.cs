@@ -17,7 +17,7 @@ internal static class LimitReader
 
     // The units that rule sets may use, by the names that the contract gives them. A difference of temperatures has its own
     // names, since 5 °F of difference is not a temperature.
-    private static readonly ImmutableDictionary<string, Func<double, IQuantity>> Units = ReadUnits();
+    internal static readonly ImmutableDictionary<string, Func<double, IQuantity>> Units = ReadUnits();
 
     public static ImmutableSortedDictionary<string, Limit> Read(
         IEnumerable<MapEntry> entries, string path, string layer, IReadOnlyDictionary<string, Source> sources, Problems problems)
@@ -202,6 +202,11 @@ internal static class LimitReader
 
         units["kelvins"] = value => TemperatureDelta.FromKelvins(value);
         units["fahrenheit_degrees"] = value => TemperatureDelta.FromDegreesFahrenheit(value);
+        // A ratio and a density have units of the same names; in plans and rule sets these are concentrations.
+        units["parts_per_million"] = value => VolumeConcentration.FromPartsPerMillion(value);
+        units["parts_per_billion"] = value => VolumeConcentration.FromPartsPerBillion(value);
+        units["milligrams_per_cubic_meter"] = value => MassConcentration.FromMilligramsPerCubicMeter(value);
+        units["micrograms_per_cubic_meter"] = value => MassConcentration.FromMicrogramsPerCubicMeter(value);
         units["per_hour"] = value => Frequency.FromCyclesPerHour(value);
         units["foot_candles"] = value => FootCandles.From(value);
         units["factor"] = value => new Scalar(value, UnitsNet.Units.ScalarUnit.Amount);

@@ -9,6 +9,9 @@ public interface IHazardRule
     /// <summary>What can go wrong.</summary>
     HazardKind Kind { get; }
 
+    /// <summary>The type of what it looks at.</summary>
+    Type BearerType { get; }
+
     /// <summary>True where this rule looks at a bearer at all.</summary>
     bool Covers(Bearer bearer);
 
@@ -23,6 +26,9 @@ public abstract class HazardRule<TBearer> : Rule, IHazardRule
 {
     /// <inheritdoc/>
     public abstract HazardKind Kind { get; }
+
+    /// <inheritdoc/>
+    public Type BearerType => typeof(TBearer);
 
     /// <summary>True where the hazard arises. What is not known is taken as a hazard.</summary>
     protected abstract bool Arises(TBearer bearer);
