@@ -8,30 +8,32 @@ internal sealed class Frame(ExpressionInput input)
     /// <summary>The most entries of lists that one evaluation looks at: no expression can run away.</summary>
     public const int MaxSteps = 100_000;
 
-    private readonly List<FieldRead> _reads = [];
-    private readonly List<FieldRead> _missing = [];
-    private readonly List<(PlanNode Stand, PlanNode Parent, Field Field)> _absent = [];
+    private readonly List<FieldRead> _reads = new(4);
+
+    // Made when they are needed: where everything is given, they never are.
+    private List<FieldRead>? _missing;
+    private List<(PlanNode Stand, PlanNode Parent, Field Field)>? _absent;
     private int _steps;
 
     /// <summary>What the expression looks at.</summary>
     public ExpressionInput Input => input;
 
     /// <summary>The fields read so far, in order.</summary>
-    public List<FieldRead> Reads => _reads;
+    public IReadOnlyList<FieldRead> Reads => _reads;
 
     /// <summary>The missing fields that the value rests on.</summary>
-    public List<FieldRead> Missing => _missing;
+    public IReadOnlyList<FieldRead> Missing => _missing ?? [];
 
     /// <summary>The first failure; null where there is none.</summary>
     public string? Failure { get; private set; }
 
     /// <summary>How many fields are missing so far, to be given back to <see cref="Settle"/>.</summary>
-    public int Mark() => _missing.Count;
+    public int Mark() => _missing?.Count ?? 0;
 
     /// <summary>Forgets the fields that were missing since a mark where the value is known without them.</summary>
     public Value<bool> Settle(int mark, Value<bool> value)
     {
-        if (value.State == State.Known)
+        if (value.State == State.Known && _missing is not null)
         {
             _missing.RemoveRange(mark, _missing.Count - mark);
         }
@@ -61,7 +63,7 @@ internal sealed class Frame(ExpressionInput input)
     {
         var read = new FieldRead(node, field, false);
         _reads.Add(read);
-        _missing.Add(read);
+        (_missing ??= []).Add(read);
         return new Value<T>(default!, State.Missing);
     }
 
@@ -69,14 +71,14 @@ internal sealed class Frame(ExpressionInput input)
     internal T StandIn<T>(T stand, PlanNode parent, Field field)
         where T : PlanNode
     {
-        _absent.Add((stand, parent, field));
+        (_absent ??= []).Add((stand, parent, field));
         return stand;
     }
 
     /// <summary>The field that an empty part stands for; null where the plan gives the part.</summary>
     internal (PlanNode Parent, Field Field)? StandsFor(PlanNode node)
     {
-        foreach (var (stand, parent, field) in _absent)
+        foreach (var (stand, parent, field) in _absent ?? [])
         {
             if (ReferenceEquals(stand, node))
             {

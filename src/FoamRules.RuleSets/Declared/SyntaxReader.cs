@@ -36,14 +36,14 @@ internal static class SyntaxReader
         lexer.AddErrorListener(errors);
         var tokens = new CommonTokenStream(lexer);
         tokens.Fill();
-        CheckSize(tokens.GetTokens());
+        CheckSize([.. tokens.GetTokens().Where(token => token.Channel == TokenConstants.DefaultChannel)]);
         var parser = new CelParser(tokens);
         parser.RemoveErrorListeners();
         parser.AddErrorListener(errors);
         return Read(parser.start().e);
     }
 
-    private static void CheckSize(IList<IToken> tokens)
+    private static void CheckSize(List<IToken> tokens)
     {
         if (tokens.Count > MaxTokens)
         {

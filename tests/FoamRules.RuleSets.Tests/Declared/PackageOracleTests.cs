@@ -5,7 +5,10 @@ namespace FoamRules.RuleSets.Tests.Declared;
 
 /// <summary>
 /// Another implementation of the language, the evaluator of the package whose grammar is used, must find the same on expressions
-/// made at random. The seed is fixed: the same expressions on every run.
+/// made at random. The seed is fixed: the same expressions on every run. Left out, since version 0.3.3 of the package answers them
+/// against the language: order of texts (a difference of two counts as no order), division by 0.0 (not
+/// infinite) and double() of a sum without a result (no other side of || can decide then). Where a
+/// condition of a macro has no result, the package answers null instead of an error.
 /// </summary>
 public sealed class PackageOracleTests(ITestOutputHelper output)
 {
@@ -39,7 +42,7 @@ public sealed class PackageOracleTests(ITestOutputHelper output)
     {
         try
         {
-            return Show(environment.Program(text, new Dictionary<string, object?>()));
+            return environment.Program(text, new Dictionary<string, object?>()) is { } value ? Show(value) : "no result";
         }
         catch (Cel.CelException)
         {
@@ -72,7 +75,7 @@ internal sealed class RandomExpressions(int seed)
         2 => $"!({Bool(depth - 1)})",
         3 => $"({Int(depth - 1)} {Sign()} {Int(depth - 1)})",
         4 => $"({Double(depth - 1)} {Sign()} {Double(depth - 1)})",
-        5 => $"({Text(depth - 1)} {Sign()} {Text(depth - 1)})",
+        5 => $"({Text(depth - 1)} {Pick("==", "!=")} {Text(depth - 1)})",
         6 => $"({Int(depth - 1)} in {List(depth - 1)})",
         7 => $"{Text(depth - 1)}.{Pick("contains", "startsWith", "endsWith")}({Text(depth - 1)})",
         8 => $"({Bool(depth - 1)} ? {Bool(depth - 1)} : {Bool(depth - 1)})",
@@ -93,11 +96,12 @@ internal sealed class RandomExpressions(int seed)
 
     private string IntLeaf() => _items > 0 && _random.Next(2) == 0 ? Names[_random.Next(_items)] : Pick("0", "1", "2", "-3", "7", "100", "9223372036854775807", "-9223372036854775808");
 
-    private string Double(int depth) => depth == 0 ? Pick("0.0", "1.5", "-2.25", "1e3", "0.1") : _random.Next(4) switch
+    private string Double(int depth) => depth == 0 ? Pick("0.0", "1.5", "-2.25", "1e3", "0.1") : _random.Next(5) switch
     {
-        0 => $"({Double(depth - 1)} {Pick("+", "-", "*", "/")} {Double(depth - 1)})",
-        1 => $"double({Int(depth - 1)})",
-        2 => $"({Bool(depth - 1)} ? {Double(depth - 1)} : {Double(depth - 1)})",
+        0 => $"({Double(depth - 1)} {Pick("+", "-", "*")} {Double(depth - 1)})",
+        1 => $"({Double(depth - 1)} / {Pick("1.5", "-2.25", "1e3")})",
+        2 => $"double({IntLeaf()})",
+        3 => $"({Bool(depth - 1)} ? {Double(depth - 1)} : {Double(depth - 1)})",
         _ => Double(0),
     };
 
