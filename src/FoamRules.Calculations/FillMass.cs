@@ -38,6 +38,7 @@ public static class FillMass
     private const string AtmosphereSource = "ISO 2533:1975 standard atmosphere, layer up to 11 km (from memory, high confidence)";
     private const string FillSource = "polyurethane moulding practice: minimum fill mass, overpack (read in a moulding patent; flow factor from test shots)";
     private const string PackingSource = "polyurethane moulding practice: definitions of overpack and packing factor (read in a moulding patent)";
+    private const string SpreadSource = "definition of the standard deviation; how many of them is the rule set's choice";
     private const string OutputSource = "steady output after a lag (mass balance)";
 
     /// <summary>Void volume of a compartment of constant section: V = A × L. Both more than 0. Source: geometry.</summary>
@@ -142,6 +143,56 @@ public static class FillMass
     }
 
     /// <summary>
+    /// Where the mass of a planned shot may lie: m (1 − k s) and m (1 + k s), s the standard deviation of a shot's mass as a share of it
+    /// and k how many of them the ends lie away. Range: mass more than 0, s and k 0 or more, k × s below 1. Source: definition of the standard deviation.
+    /// </summary>
+    public static Calculated<FillMassRange> WithSpread(Mass planned, Ratio spread, double ends)
+    {
+        if (Gate.First(Gate.Positive("planned mass", planned), NotSpread(spread, ends)) is { } refusal)
+            return Calculated<FillMassRange>.Refuse(refusal);
+        var away = ends * spread.DecimalFractions;
+        var (low, high) = (planned * (1 - away), planned * (1 + away));
+        return Calculated<FillMassRange>.From(new FillMassRange(low, planned, high),
+            Line.Of("low end of the planned mass", "m_low = m (1 − k s)", low, SpreadSource, SpreadTerms(planned, spread, ends)),
+            Line.Of("high end of the planned mass", "m_high = m (1 + k s)", high, SpreadSource, SpreadTerms(planned, spread, ends)));
+    }
+
+    /// <summary>
+    /// Masses to plan so that both ends of what may come out stay inside a range: low ÷ (1 − k s) to high ÷ (1 + k s), aim the middle.
+    /// The inverse of <see cref="WithSpread"/>. Refused where the spread is wider than the range. Source: definition of the standard deviation.
+    /// </summary>
+    public static Calculated<FillMassRange> ToPlan(FillMassRange masses, Ratio spread, double ends)
+    {
+        if (Gate.First(Gate.Positive("least mass", masses.Low), Gate.Positive("most mass", masses.High), NotSpread(spread, ends)) is { } refusal)
+            return Calculated<FillMassRange>.Refuse(refusal);
+        var away = ends * spread.DecimalFractions;
+        var (low, high) = (masses.Low / (1 - away), masses.High / (1 + away));
+        if (low > high)
+            return Calculated<FillMassRange>.Refuse("spread of the output", Measure.Of(spread), "narrower than the range between too little and too much",
+                "a shot that surely fills the largest void would overfill the smallest one");
+        var aim = (low + high) / 2;
+        return Calculated<FillMassRange>.From(new FillMassRange(low, aim, high),
+            Line.Of("least mass to plan", "m ÷ (1 − k s)", low, SpreadSource, SpreadTerms(masses.Low, spread, ends)),
+            Line.Of("most mass to plan", "m ÷ (1 + k s)", high, SpreadSource, SpreadTerms(masses.High, spread, ends)));
+    }
+
+    /// <summary>
+    /// Rise of a pour, read at minimum-fill density: h = m ÷ (A × ρ × f). Mass, area and density more than 0, flow factor 1 or more. Source: geometry.
+    /// </summary>
+    public static Calculated<Length> Rise(Mass pour, Area voidArea, Density siteFreeRiseDensity, double flowFactor)
+    {
+        if (Gate.First(
+                Gate.Positive("mass of the pour", pour), Gate.Positive("void area", voidArea),
+                Gate.Positive("free-rise density at the site", siteFreeRiseDensity),
+                Gate.AtLeastOne("flow factor", flowFactor, "foam that flows never ends lighter than foam that rises freely")) is { } refusal)
+            return Calculated<Length>.Refuse(refusal);
+        var rise = pour / siteFreeRiseDensity / voidArea / flowFactor;
+        return Calculated<Length>.From(rise, Line.Of("rise of the pour", "h = m ÷ (A × ρ × f)", rise, FillSource,
+            Line.In("m", "mass of the pour", pour), Line.In("A", "void area", voidArea),
+            Line.In("ρ", "free-rise density at the site", siteFreeRiseDensity), Line.In("f", "flow factor", flowFactor)));
+    }
+
+    /// <summary>
     /// Overpack, on minimum fill: o = m ÷ m_min − 1; negative when the void is not filled. Moulding texts also print 100 × m ÷ m_min, so that
     /// their 110 % is 10 % here. Masses more than 0. Source: moulding practice. Not the <see cref="PackingFactor"/>, whose base is free rise.
     /// </summary>
@@ -232,6 +283,15 @@ public static class FillMass
             Line.Of("lag", "t_lag = t̄ − m̄ ÷ rate", lag, "ordinary least squares",
                 Line.In("t̄", "mean time", Duration.FromSeconds(meanTime)), Line.In("m̄", "mean mass", Mass.FromKilograms(meanMass)), Line.In("rate", "output", rate)));
     }
+
+    private static Term[] SpreadTerms(Mass mass, Ratio spread, double ends) =>
+        [Line.In("m", "mass", mass), Line.In("s", "spread of the output", spread), Line.In("k", "standard deviations to the ends", ends)];
+
+    private static Refusal? NotSpread(Ratio spread, double ends) =>
+        Gate.First(
+            Gate.NotNegative("spread of the output", spread),
+            Gate.Number("standard deviations to the ends", ends, 0, 10, "0 to 10", "it is a number of standard deviations"),
+            Gate.Require(ends * spread.DecimalFractions < 1, "spread of the output", Measure.Of(spread), "so small that some foam surely comes", "the low end would be nothing"));
 
     private static Refusal? NotOutput(Output output) =>
         Gate.First(Gate.Positive("output", output.Rate), Gate.NotNegative("lag", output.Lag));

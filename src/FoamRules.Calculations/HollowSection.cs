@@ -48,9 +48,10 @@ public sealed record HollowSection(SectionStandard Standard, SectionShape Shape,
 /// <param name="LeastInsideWidth">Smaller inside dimension at the nominal wall.</param>
 /// <param name="FlatOnDepth">Flat part of the faces of dimension H; zero for a round section.</param>
 /// <param name="FlatOnWidth">Flat part of the faces of dimension B; zero for a round section.</param>
+/// <param name="Corner">What a corner takes off each end of a face; zero for a round section.</param>
 public sealed record SectionProperties(
     Length DesignWall, Area VoidAtNominalWall, Area VoidAtDesignWall, Area SteelArea, Area SteelAreaAtNominalWall,
-    Length LeastInsideWidth, Length FlatOnDepth, Length FlatOnWidth);
+    Length LeastInsideWidth, Length FlatOnDepth, Length FlatOnWidth, Length Corner);
 
 /// <summary>Void, steel area and inside width of structural hollow sections from the standard's own radii.</summary>
 public static class HollowSections
@@ -84,7 +85,8 @@ public static class HollowSections
         var voidFormula = section.Shape == SectionShape.Round ? "A_void = π/4 (D − 2t)²" : "A_void = (H − 2t)(B − 2t) − (4 − π) r_i²";
         var steelFormula = section.Shape == SectionShape.Round ? "A = π/4 D² − A_void" : "A = H·B − (4 − π) r_o² − A_void";
         return Calculated<SectionProperties>.From(
-            new SectionProperties(designWall, voidNominal, voidDesign, steel, steelNominal, leastInside, flatOnDepth, flatOnWidth),
+            new SectionProperties(designWall, voidNominal, voidDesign, steel, steelNominal, leastInside, flatOnDepth, flatOnWidth,
+                section.Shape == SectionShape.Round ? Length.Zero : corner),
             Line.Of("design wall", section.Standard == SectionStandard.AstmA500 ? "t_des = 0.93 t, rounded to 0.001 in" : "t_des = t",
                 designWall, StandardName(section.Standard),
                 Line.In("t", "nominal wall", section.NominalWall)),

@@ -19,6 +19,7 @@ internal static class QuantityMap
         ["AirChanges"] = "Frequency",
         ["HeatPerArea"] = "Irradiation",
         ["SoundLevel"] = "Level",
+        ["SpecificHeat"] = "SpecificEntropy",
     };
 
     // UnitsNet has frequency in cycles per hour and no foot-candle (1 lm/ft²).
@@ -44,6 +45,12 @@ internal static class QuantityMap
     /// <summary>The message of a quantity, in the unit that the contract lists first; null where the contract has no such message.</summary>
     public static IMessage? Write(IQuantity quantity)
     {
+        // A relative humidity is a share like any other.
+        if (quantity is RelativeHumidity humidity)
+        {
+            return Write(Ratio.FromPercent(humidity.Percent));
+        }
+
         if (!Messages.TryGetValue(quantity.QuantityInfo.Name, out var type))
         {
             return null;
@@ -63,7 +70,8 @@ internal static class QuantityMap
     public static FieldDescriptor FirstUnit(MessageDescriptor message) => message.Oneofs[0].Fields[0];
 
     /// <summary>The value of a quantity in a field's unit.</summary>
-    public static double In(IQuantity quantity, FieldDescriptor field) => quantity.As(Unit(field));
+    public static double In(IQuantity quantity, FieldDescriptor field) =>
+        field.Name == "foot_candles" ? FoamRules.Model.FootCandles.In((Illuminance)quantity) : quantity.As(Unit(field));
 
     private static Enum Unit(FieldDescriptor field) => Units.GetOrAdd(field, static field =>
     {

@@ -21,6 +21,12 @@ public static class MeasureText
         _ => measure.Text ?? "",
     };
 
+    /// <summary>Why a calculation was refused, in a sentence that names the range.</summary>
+    /// <param name="refusal">The refusal.</param>
+    /// <param name="units">The unit system of the value found; the range stands as the calculation names it.</param>
+    public static string Show(Refusal refusal, DisplayUnits units) =>
+        $"{refusal.Input}: found {Show(refusal.Found, units)}; allowed: {refusal.Allowed}; {refusal.Why}";
+
     /// <summary>A quantity with its unit.</summary>
     /// <param name="quantity">The quantity.</param>
     /// <param name="units">The unit system.</param>
@@ -41,12 +47,15 @@ public static class MeasureText
         (Mass mass, _) => mass.Kilograms < 0.1 ? Number(mass.Grams, 0) + " g" : Number(mass.Kilograms, 2) + " kg",
         (Density density, DisplayUnits.Us) => Number(density.PoundsPerCubicFoot, 2) + " lb/ft³",
         (Density density, _) => Number(density.KilogramsPerCubicMeter, 1) + " kg/m³",
+        (RelativeHumidity humidity, _) => Number(humidity.Percent, 1) + " %",
         (Ratio ratio, _) => Number(ratio.Percent, 1) + " %",
         (Speed speed, DisplayUnits.Us) => Number(speed.MilesPerHour, 1) + " mph",
         (Speed speed, _) => Number(speed.MetersPerSecond, 1) + " m/s",
         (Pressure pressure, DisplayUnits.Us) => UsPressure(pressure),
         (Pressure pressure, _) => Math.Abs(pressure.Pascals) >= 1000 ? Number(pressure.Kilopascals, 2) + " kPa" : Number(pressure.Pascals, 1) + " Pa",
+        (VolumeFlow flow, DisplayUnits.Us) when Math.Abs(flow.CubicFeetPerMinute) < 1 => Number(flow.UsGallonsPerMinute, 2) + " gal/min",
         (VolumeFlow flow, DisplayUnits.Us) => Number(flow.CubicFeetPerMinute, 1) + " ft³/min",
+        (VolumeFlow flow, _) when Math.Abs(flow.LitersPerSecond) < 0.1 => Number(flow.LitersPerMinute, 2) + " L/min",
         (VolumeFlow flow, _) => flow.LitersPerSecond >= 100 ? Number(flow.CubicMetersPerHour, 0) + " m³/h" : Number(flow.LitersPerSecond, 2) + " L/s",
         (MassFlow flow, DisplayUnits.Us) => Number(flow.PoundsPerMinute, 2) + " lb/min",
         (MassFlow flow, _) => Number(flow.GramsPerSecond, 1) + " g/s",
@@ -61,6 +70,21 @@ public static class MeasureText
         (ElectricPotential voltage, _) => voltage.Kilovolts >= 1 ? Number(voltage.Kilovolts, 1) + " kV" : Number(voltage.Volts, 0) + " V",
         (Force force, DisplayUnits.Us) => Number(force.PoundsForce, 0) + " lbf",
         (Force force, _) => force.Kilonewtons >= 1 ? Number(force.Kilonewtons, 2) + " kN" : Number(force.Newtons, 0) + " N",
+        (ThermalConductivity k, DisplayUnits.Us) => Number(k.BtusPerHourFootFahrenheit, 4) + " Btu/(h ft °F)",
+        (ThermalConductivity k, _) => Number(k.WattsPerMeterKelvin, 4) + " W/(m K)",
+        (ThermalResistance r, DisplayUnits.Us) => Number(r.HourSquareFeetDegreesFahrenheitPerBtu, 2) + " h ft² °F/Btu",
+        (ThermalResistance r, _) => Number(r.SquareMeterKelvinsPerWatt, 3) + " m² K/W",
+        (HeatTransferCoefficient h, DisplayUnits.Us) => Number(h.BtusPerHourSquareFootDegreeFahrenheit, 4) + " Btu/(h ft² °F)",
+        (HeatTransferCoefficient h, _) => Number(h.WattsPerSquareMeterKelvin, 3) + " W/(m² K)",
+        (SpecificEntropy c, DisplayUnits.Us) => Number(c.BtusPerPoundFahrenheit, 3) + " Btu/(lb °F)",
+        (SpecificEntropy c, _) => Number(c.JoulesPerKilogramKelvin, 0) + " J/(kg K)",
+        (SpecificEnergy q, DisplayUnits.Us) => Number(q.BtuPerPound, 1) + " Btu/lb",
+        (SpecificEnergy q, _) => Number(q.KilojoulesPerKilogram, 1) + " kJ/kg",
+        (Power heat, DisplayUnits.Us) => Number((double)heat.BritishThermalUnitsPerHour, 1) + " Btu/h",
+        (Power heat, _) => Number((double)heat.Watts, 1) + " W",
+        (MassFlux flux, _) => Significant(flux.GramsPerHourPerSquareMeter) + " g/(m² h)",
+        (AreaDensity held, _) => held.KilogramsPerSquareMeter < 1 ? Number(held.GramsPerSquareMeter, 1) + " g/m²" : Number(held.KilogramsPerSquareMeter, 2) + " kg/m²",
+        (MolarMass molar, _) => Number(molar.GramsPerMole, 2) + " g/mol",
         (Scalar factor, _) => Significant(factor.Amount),
         _ => quantity.ToString("s4", Culture),
     };

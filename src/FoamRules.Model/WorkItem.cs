@@ -81,6 +81,12 @@ public sealed record SprayApplication : PlanNode
 
     /// <summary>Close-out: a pass that was too thick was cored and watched.</summary>
     public bool? ThickPassCored { get; init; }
+
+    /// <summary>Pre-start: how many passes are on the face when this is judged; 0 before the first.</summary>
+    public int? PassesDone { get; init; }
+
+    /// <summary>Pre-start: when the last pass on the face ended.</summary>
+    public DateTimeOffset? LastPassEndedAt { get; init; }
 }
 
 /// <summary>One pass.</summary>
@@ -316,6 +322,12 @@ public sealed record TestShots : PlanNode
 
     /// <summary>The fill was seen or measured.</summary>
     public bool? FillSeenOrMeasured { get; init; }
+
+    /// <summary>The steel's temperature at the test shots; colder steel takes more foam.</summary>
+    public Temperature? SteelTemperature { get; init; }
+
+    /// <summary>The spread of the machine's output where somebody declares it: the standard deviation of a shot's mass.</summary>
+    public Ratio? OutputSpread { get; init; }
 }
 
 /// <summary>One test shot.</summary>

@@ -202,6 +202,11 @@ internal static class LimitReader
 
         units["kelvins"] = value => TemperatureDelta.FromKelvins(value);
         units["fahrenheit_degrees"] = value => TemperatureDelta.FromDegreesFahrenheit(value);
+        // A ratio and a density have units of the same names; in plans and rule sets these are concentrations.
+        units["parts_per_million"] = value => VolumeConcentration.FromPartsPerMillion(value);
+        units["parts_per_billion"] = value => VolumeConcentration.FromPartsPerBillion(value);
+        units["milligrams_per_cubic_meter"] = value => MassConcentration.FromMilligramsPerCubicMeter(value);
+        units["micrograms_per_cubic_meter"] = value => MassConcentration.FromMicrogramsPerCubicMeter(value);
         units["per_hour"] = value => Frequency.FromCyclesPerHour(value);
         units["foot_candles"] = value => FootCandles.From(value);
         units["factor"] = value => new Scalar(value, UnitsNet.Units.ScalarUnit.Amount);

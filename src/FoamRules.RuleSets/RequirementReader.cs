@@ -62,12 +62,13 @@ internal static class RequirementReader
             var here = $"{path}.tiers.{entry.Name}";
             var one = new EntryReader(entry.Value, here, problems);
             var severities = ReadSeverities(one.Child("not-met"), $"{here}.not-met", problems);
-            if (severities is null)
+            var missing = ReadSeverities(one.Child("missing"), $"{here}.missing", problems);
+            if (severities is null && missing is null)
             {
-                problems.Add(entry.Value, here, "no severities", "not-met: severities by stage", "give the tier's severities");
+                problems.Add(entry.Value, here, "no severities", "not-met or missing: severities by stage", "give the tier's severities");
             }
 
-            tiers[entry.Name] = new Tier(severities ?? Severities.None, ReadSources(one, here, sources, problems));
+            tiers[entry.Name] = new Tier(severities ?? Severities.None, missing, ReadSources(one, here, sources, problems));
             _ = one.Text("note");
             one.Done();
         }

@@ -153,8 +153,9 @@ public sealed record RequirementEntry
 
 /// <summary>Other severities and sources for a worse or a lighter break of the same requirement.</summary>
 /// <param name="NotMet">Severities when it is not met.</param>
+/// <param name="Missing">Severities when it cannot be judged; null: the requirement's own.</param>
 /// <param name="Sources">Its sources; empty: the requirement's own.</param>
-public sealed record Tier(Severities NotMet, ImmutableArray<Source> Sources);
+public sealed record Tier(Severities NotMet, Severities? Missing, ImmutableArray<Source> Sources);
 
 /// <summary>The texts of a hazard.</summary>
 /// <param name="Id">Its id, such as <c>trapped-air</c>.</param>

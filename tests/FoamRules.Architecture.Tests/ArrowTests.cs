@@ -14,11 +14,12 @@ public sealed class ArrowTests
         ["Contracts"] = [],
         ["Text"] = ["Model"],
         ["Calculations"] = ["Model"],
+        ["Pictures"] = ["Calculations", "Model"],
         ["RuleSets"] = ["Model", "Text"],
-        ["Exchange"] = ["Contracts", "Model", "Text"],
+        ["Exchange"] = ["Calculations", "Contracts", "Model", "Text"],
         ["Rules"] = ["Calculations", "Model", "RuleSets"],
         ["Service"] = ["Contracts", "Exchange", "Rules"],
-        ["Cli"] = ["Exchange", "Rules", "Service"],
+        ["Cli"] = ["Exchange", "Pictures", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.
@@ -29,6 +30,7 @@ public sealed class ArrowTests
         ["YamlDotNet"] = ["Text"],
         ["Grpc.Tools"] = ["Contracts"],
         ["MathNet.Numerics"] = ["Calculations"],
+        ["OxyPlot.Core"] = ["Pictures"],
     };
 
     [Fact]

@@ -68,6 +68,35 @@ public class FillMassTests
         Assert.Equal(55.5, seconds.High.Seconds, 1e-9);
     }
 
+    // By hand: 5 kg with 2.5 % of spread and two standard deviations: 4.75 and 5.25 kg.
+    [Fact]
+    public void A_planned_mass_may_come_out_two_standard_deviations_off()
+    {
+        var ends = FillMass.WithSpread(Mass.FromKilograms(5), Ratio.FromPercent(2.5), 2).Value;
+        Assert.Equal(4.75, ends.Low.Kilograms, 1e-9);
+        Assert.Equal(5.25, ends.High.Kilograms, 1e-9);
+    }
+
+    // By hand: 4.75 to 5.25 kg with 5 % to either end: plan 5 kg and nothing else; a wider spread leaves nothing to plan.
+    [Fact]
+    public void What_to_plan_is_the_inverse_and_is_refused_where_the_spread_is_wider_than_the_range()
+    {
+        var range = new FillMassRange(Mass.FromKilograms(4.7), Mass.FromKilograms(5), Mass.FromKilograms(5.5));
+        var plan = FillMass.ToPlan(range, Ratio.FromPercent(2.5), 2).Value;
+        Assert.Equal(4.7 / 0.95, plan.Low.Kilograms, 1e-9);
+        Assert.Equal(5.5 / 1.05, plan.High.Kilograms, 1e-9);
+        Assert.Equal("spread of the output", FillMass.ToPlan(range, Ratio.FromPercent(5), 2).Refusal!.Input);
+        Assert.Equal("spread of the output", FillMass.WithSpread(Mass.FromKilograms(5), Ratio.FromPercent(50), 2).Refusal!.Input);
+    }
+
+    // By hand: 2 kg over 0.02 m² at 40 kg/m³ and a flow factor of 1.25: 2 ÷ (0.02 × 40 × 1.25) = 2 m.
+    [Fact]
+    public void Rise_of_a_pour_is_read_at_minimum_fill_density()
+    {
+        Assert.Equal(2, FillMass.Rise(Mass.FromKilograms(2), Area.FromSquareMeters(0.02), Density.FromKilogramsPerCubicMeter(40), 1.25).Value.Meters, 1e-9);
+        Assert.Equal("flow factor", FillMass.Rise(Mass.FromKilograms(2), Area.FromSquareMeters(0.02), Density.FromKilogramsPerCubicMeter(40), 0.9).Refusal!.Input);
+    }
+
     [Fact]
     public void No_mass_is_given_where_filling_the_largest_void_overfills_the_smallest()
     {

@@ -17,7 +17,7 @@ public sealed class TwoEnginesTests
     [Fact]
     public void The_rule_engine_finds_what_plain_loops_find_on_random_plans()
     {
-        for (ulong seed = 1; seed <= 400; seed++)
+        for (ulong seed = 1; seed <= 120; seed++)
         {
             var job = Job(seed);
             Assert.Equal(Lines(PlainLoop.Run(All, job)), Lines(All.Run(job, CancellationToken.None).Assessments));
@@ -47,7 +47,7 @@ public sealed class TwoEnginesTests
     [Fact]
     public void No_requirement_fails_on_any_random_plan()
     {
-        for (ulong seed = 1; seed <= 400; seed++)
+        for (ulong seed = 1; seed <= 120; seed++)
         {
             var faults = All.Run(Job(seed), CancellationToken.None).Assessments.Where(assessment => assessment.Fault is not null).Select(PlainLoop.Line).ToList();
             Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults));
@@ -57,7 +57,7 @@ public sealed class TwoEnginesTests
     [Fact]
     public void Every_report_on_random_plans_has_its_words()
     {
-        for (ulong seed = 1; seed <= 300; seed++)
+        for (ulong seed = 1; seed <= 80; seed++)
         {
             var read = PlanReader.ReadMessage(RandomPlans.Make(seed, 2), new ReadOptions(default));
             var report = Repository.Engine.Check(read.Plan!, new CheckOptions()).Report!;

@@ -26,7 +26,7 @@ internal static class ReportText
         Numbers(output, report);
         Schedule(output, report);
         Unknowns(output, report, all);
-        Lines(output, "NOT JUDGED YET by these rule sets; judge by hand", report.TopicsNotJudged);
+        TopicsNotJudged(output, report, all);
         Lines(output, "MAKE THIS CHECK AGAIN", report.AskAgainWhen);
         Lines(output, "RELAXATIONS IN FORCE", report.Relaxations);
         Lines(output, "CAUTION", report.Cautions);
@@ -63,7 +63,14 @@ internal static class ReportText
         }
 
         output.AppendLine(CultureInfo.InvariantCulture, $"{title} ({findings.Count})");
-        foreach (var finding in findings)
+        // What is not known and would only be a reminder stands under "not known yet" as well.
+        var shown = full || severity != Severity.Reminder ? findings : findings.Where(finding => finding.Outcome == Outcome.NotMet).ToList();
+        if (shown.Count < findings.Count)
+        {
+            Paragraph.Write(output, "  ", $"{findings.Count - shown.Count} of what is not known yet; --all shows them");
+        }
+
+        foreach (var finding in shown)
         {
             var subject = SubjectName(finding.Subject);
             if (!full)
@@ -120,10 +127,10 @@ internal static class ReportText
             return;
         }
 
-        output.AppendLine("TODAY'S NUMBERS");
+        output.AppendLine(report.Disposition == Disposition.Stop ? "NUMBERS OF THIS PLAN (it is stopped: not to be worked by)" : "TODAY'S NUMBERS");
         foreach (var number in report.Numbers)
         {
-            var aim = number.Aim is { } value ? MeasureText.Show(value, report.Units) : "";
+            var aim = number.Aim is { } value ? $" {MeasureText.Show(value, report.Units)}" : "";
             var range = (number.Low, number.High) switch
             {
                 ({ } low, { } high) => $" ({MeasureText.Show(low, report.Units)} to {MeasureText.Show(high, report.Units)})",
@@ -132,7 +139,7 @@ internal static class ReportText
                 _ => "",
             };
             var note = number.Note.Length > 0 ? $"; {number.Note}" : "";
-            Paragraph.Write(output, "  ", $"{SubjectName(number.Subject)}: {number.Name} {aim}{range}{note}");
+            Paragraph.Write(output, "  ", $"{SubjectName(number.Subject)}: {number.Name}{aim}{range}{note}");
         }
 
         output.AppendLine();
@@ -174,6 +181,19 @@ internal static class ReportText
             output.AppendLine(CultureInfo.InvariantCulture, $"  and {report.Unknowns.Length - MostUnknowns} more; --all shows them");
         }
 
+        output.AppendLine();
+    }
+
+    private static void TopicsNotJudged(StringBuilder output, Report report, bool all)
+    {
+        if (all || report.TopicsNotJudged.IsEmpty)
+        {
+            Lines(output, "NOT JUDGED YET by these rule sets; judge by hand", report.TopicsNotJudged);
+            return;
+        }
+
+        var topics = report.TopicsNotJudged.Select(topic => topic.Split(':')[0]);
+        Paragraph.Write(output, "NOT JUDGED YET, in part or whole; judge by hand: ", $"{string.Join(", ", topics)} (--all says what)");
         output.AppendLine();
     }
 

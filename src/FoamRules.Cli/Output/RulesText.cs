@@ -41,7 +41,7 @@ internal static class RulesText
         output.AppendLine("    not known     " + Row(spec.Missing));
         foreach (var (name, tier) in spec.Tiers)
         {
-            output.AppendLine(CultureInfo.InvariantCulture, $"    {name,-13} {Row(tier.NotMet)}");
+            output.AppendLine(CultureInfo.InvariantCulture, $"    {name,-13} {Row(tier.Missing ?? tier.NotMet)}");
         }
 
         output.AppendLine();

@@ -19,6 +19,7 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
 
     public Report Build(IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments, string planDigest)
     {
+        assessments = [.. assessments, .. Overlooked(hazards, assessments)];
         var writer = new FindingWriter(_book, units);
         var written = assessments.Select(writer.Write).ToList();
         var judgements = written.Select(pair => pair.Judgement).Concat(NotAsked(hazards, assessments))
@@ -42,6 +43,8 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             Findings = findings,
             Judgements = judgements,
             Hazards = HazardsOf(hazards, judgements),
+            Numbers = new TodaysNumbers(network.Numbers, job, units).All(),
+            Schedule = new AreaClock(job, network).Entries(),
             Unknowns = Unknowns(assessments),
             TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.TopicsNotJudged).Distinct()],
             AskAgainWhen = job.Stage == Stage.PreStart ? Lines("ask-again-when") : [],
@@ -55,6 +58,18 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             ResponsiblePerson = job.Plan.ResponsiblePerson,
             Units = units,
         };
+    }
+
+    // A hazard that is there and a requirement that applies, but was not asked: the rule engine has failed, and that must not
+    // look like "does not apply".
+    private IEnumerable<Assessment> Overlooked(IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments)
+    {
+        var asked = assessments.Select(assessment => (assessment.Requirement, assessment.Bearer)).ToHashSet();
+        return from hazard in hazards
+               from requirement in network.Requirements
+               where requirement.Answers == hazard.Kind && requirement.Covers(hazard.Bearer)
+                   && !asked.Contains((requirement, hazard.Bearer)) && requirement.ReasonNotAsked(hazard.Bearer) is null
+               select new Assessment(requirement, hazard.Bearer, null, "it applies, but the rule engine did not ask it");
     }
 
     // Every requirement on every bearer that it covers and that no hazard made it be asked of: with the reason.
@@ -74,7 +89,7 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             foreach (var bearer in covered.Where(bearer => !asked.Contains((requirement, bearer))))
             {
                 var reason = arisen.Contains((requirement.Answers, bearer))
-                    ? FindingWriter.ReasonText(_book, requirement.Spec, requirement.ReasonNotAsked(bearer) ?? Requirement<Bearer>.NotAtThisStage)
+                    ? FindingWriter.ReasonText(_book, requirement.Spec, requirement.ReasonNotAsked(bearer)!)
                     : HazardTexts.Of(_book, requirement.Answers).Absent;
                 yield return NotApplicable(requirement, bearer.Subject, reason);
             }

@@ -23,7 +23,13 @@ public sealed class RuleNetwork
     {
         Book = book;
         Hazards = HazardRules.Create();
+        Numbers = new NumberRules(book);
         Requirements = [.. CreateRequirements(book).Where(requirement => only is null || only.Contains(requirement.Spec.Id))];
+        foreach (var requirement in Requirements.Where(requirement => !Hazards.Any(hazard => CanRaise(hazard, requirement))))
+        {
+            throw new RuleSetMismatchException(requirement.Spec.Id, $"no hazard rule raises {requirement.Answers} on {requirement.BearerType.Name}, so it would never be asked");
+        }
+
         foreach (var kind in Enum.GetValues<HazardKind>())
         {
             _ = HazardTexts.Of(book, kind);
@@ -40,6 +46,9 @@ public sealed class RuleNetwork
 
     /// <summary>The rule book.</summary>
     public RuleBook Book { get; }
+
+    /// <summary>What today's numbers take from the rule book.</summary>
+    internal NumberRules Numbers { get; }
 
     /// <summary>The hazard rules.</summary>
     public ImmutableArray<IHazardRule> Hazards { get; }
@@ -72,6 +81,10 @@ public sealed class RuleNetwork
         cancellation.ThrowIfCancellationRequested();
         return ([.. session.Query<IHazard<Bearer>>()], collector.All);
     }
+
+    private static bool CanRaise(IHazardRule hazard, IRequirement requirement) =>
+        hazard.Kind == requirement.Answers
+        && (requirement.BearerType.IsAssignableFrom(hazard.BearerType) || hazard.BearerType.IsAssignableFrom(requirement.BearerType));
 
     private static List<IRequirement> CreateRequirements(RuleBook book)
     {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.Rules.Hazards;
 
 namespace FoamRules.Rules.Facts;
 
@@ -34,4 +35,6 @@ public sealed class AreaFacts : Bearer
     public IEnumerable<Reading> Readings(ReadingKind kind) => Area.Readings.Where(reading => reading.Kind == kind);
 
     internal void Attach(WorkFacts work) => _work.Add(work);
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<AreaFacts>(kind, this);
 }

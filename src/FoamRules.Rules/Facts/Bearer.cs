@@ -1,4 +1,5 @@
 using FoamRules.Model;
+using FoamRules.Rules.Hazards;
 
 namespace FoamRules.Rules.Facts;
 
@@ -21,4 +22,10 @@ public abstract class Bearer
 
     /// <summary>True at close-out, when the foam is judged as built.</summary>
     public bool AsBuilt => Stage == Stage.CloseOut;
+
+    /// <summary>
+    /// A hazard that falls on it, typed by its own type: a hazard rule for all work then also makes the requirements of spray
+    /// and of cavity fill be asked.
+    /// </summary>
+    internal abstract IHazard<Bearer> HazardOf(HazardKind kind);
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.Rules.Hazards;
 
 namespace FoamRules.Rules.Facts;
 
@@ -15,18 +16,19 @@ public sealed class JobFacts : Bearer
         : base(new Subject(SubjectKind.Plan, ""))
     {
         Plan = plan;
+        // In the order of their ids, whatever the plan's order: a judge that takes the first of several equals takes the same one.
         _products = plan.Products.ToDictionary(product => product.Id, product => new ProductFacts(this, product));
         _areas = plan.Areas.ToDictionary(area => area.Id, area => new AreaFacts(this, area));
-        Work = [.. plan.Work.Select(item => WorkFacts.Of(this, item))];
+        Work = [.. plan.Work.OrderBy(item => item.Id, StringComparer.Ordinal).Select(item => WorkFacts.Of(this, item))];
         foreach (var work in Work)
         {
             work.Product.Attach(work);
             work.Area.Attach(work);
         }
 
-        Products = [.. plan.Products.Select(product => _products[product.Id])];
-        Areas = [.. plan.Areas.Select(area => _areas[area.Id])];
-        People = [.. plan.People.Select(person => new PersonFacts(this, person))];
+        Products = [.. plan.Products.OrderBy(product => product.Id, StringComparer.Ordinal).Select(product => _products[product.Id])];
+        Areas = [.. plan.Areas.OrderBy(area => area.Id, StringComparer.Ordinal).Select(area => _areas[area.Id])];
+        People = [.. plan.People.OrderBy(person => person.Id, StringComparer.Ordinal).Select(person => new PersonFacts(this, person))];
         var worked = Areas.Where(area => area.Work.Count > 0).ToList();
         if (worked.Any(area => !People.Any(person => person.WorksIn(area))))
         {
@@ -77,4 +79,6 @@ public sealed class JobFacts : Bearer
     private static Site NoSite { get; } = new() { Where = new PathStep(null, "site", null) };
 
     private static Gear NoGear { get; } = new() { Where = new PathStep(null, "gear", null) };
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<JobFacts>(kind, this);
 }

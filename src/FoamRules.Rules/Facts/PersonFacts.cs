@@ -1,4 +1,5 @@
 using FoamRules.Model;
+using FoamRules.Rules.Hazards;
 
 namespace FoamRules.Rules.Facts;
 
@@ -42,4 +43,6 @@ public sealed class PersonFacts : Bearer
 
         return false;
     }
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<PersonFacts>(kind, this);
 }

@@ -1,4 +1,5 @@
 using FoamRules.Model;
+using FoamRules.Rules.Hazards;
 
 namespace FoamRules.Rules.Facts;
 
@@ -24,4 +25,6 @@ public sealed class ProductFacts : Bearer
     public IReadOnlyList<WorkFacts> Work => _work;
 
     internal void Attach(WorkFacts work) => _work.Add(work);
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<ProductFacts>(kind, this);
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.Rules.Hazards;
 using UnitsNet;
 
 namespace FoamRules.Rules.Facts;
@@ -51,6 +52,8 @@ public sealed class SprayFacts : WorkFacts
     public IEnumerable<(Pass Pass, Length? Thickness, string Property)> Passes => Spray.Passes.Select(pass => AsBuilt
         ? (pass, pass.BuiltThickness, nameof(Pass.BuiltThickness))
         : (pass, pass.Thickness, nameof(Pass.Thickness)));
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<SprayFacts>(kind, this);
 }
 
 /// <summary>Foam poured into closed cavities.</summary>
@@ -62,6 +65,8 @@ public sealed class FillFacts : WorkFacts
     /// <summary>The cavity fill.</summary>
     public CavityFill Fill { get; }
 
-    /// <summary>The compartments as given; one over the whole height where the plan gives none and says that they are mapped.</summary>
+    /// <summary>The compartments as given; none where the cavity is one space from end to end, or where nobody listed them.</summary>
     public ImmutableArray<Compartment> Compartments => Fill.Compartments;
+
+    internal override IHazard<Bearer> HazardOf(HazardKind kind) => new HazardFact<FillFacts>(kind, this);
 }

@@ -9,8 +9,8 @@ public interface IHazardRule
     /// <summary>What can go wrong.</summary>
     HazardKind Kind { get; }
 
-    /// <summary>True where this rule looks at a bearer at all.</summary>
-    bool Covers(Bearer bearer);
+    /// <summary>What its hazard falls on.</summary>
+    Type BearerType { get; }
 
     /// <summary>The hazard on a bearer, or null where it does not arise.</summary>
     object? On(Bearer bearer);
@@ -28,10 +28,10 @@ public abstract class HazardRule<TBearer> : Rule, IHazardRule
     protected abstract bool Arises(TBearer bearer);
 
     /// <inheritdoc/>
-    public bool Covers(Bearer bearer) => bearer is TBearer;
+    public Type BearerType => typeof(TBearer);
 
     /// <inheritdoc/>
-    public object? On(Bearer bearer) => bearer is TBearer own && Arises(own) ? new HazardFact<TBearer>(Kind, own) : null;
+    public object? On(Bearer bearer) => bearer is TBearer own && Arises(own) ? own.HazardOf(Kind) : null;
 
     /// <inheritdoc/>
     public override void Define()
@@ -43,7 +43,7 @@ public abstract class HazardRule<TBearer> : Rule, IHazardRule
         // instance never is.
         Priority(1);
         When().Match(() => bearer, fact => Arises(fact));
-        Then().Yield(_ => new HazardFact<TBearer>(Kind, bearer));
+        Then().Yield(_ => bearer.HazardOf(Kind));
     }
 }
 

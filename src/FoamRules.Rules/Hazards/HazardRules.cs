@@ -14,6 +14,7 @@ public static class HazardRules
         new HiddenVoid(), new HolesInMember(), new FoamThatBurns(), new Ignition(), new IgnitionInArea(), new OffRatioFoam(), new IsocyanateInAir(),
         new IsocyanateBreathed(), new BystandersExposed(), new SkinAndEyeContact(), new EngineExhaust(), new Fall(), new NoWayOut(),
         new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
+        new SkinAndEyeContactInArea(),
     ];
 }
 
@@ -157,6 +158,16 @@ public sealed class SkinAndEyeContact : HazardRule<PersonFacts>
     protected override bool Arises(PersonFacts bearer) => bearer.Areas.Any();
 }
 
+/// <summary>Where foam is worked, whoever is there can get it on skin and into eyes.</summary>
+public sealed class SkinAndEyeContactInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.SkinAndEyeContact;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
 /// <summary>Engines near the work, unless the plan says that there are none.</summary>
 public sealed class EngineExhaust : HazardRule<AreaFacts>
 {
@@ -177,14 +188,15 @@ public sealed class Fall : HazardRule<AreaFacts>
     protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Access is not { Kind: AccessKind.Ground };
 }
 
-/// <summary>People work in a place that is hard to leave.</summary>
+/// <summary>People work in a place that is hard to leave: anywhere but in the open, and in the open a pit.</summary>
 public sealed class NoWayOut : HazardRule<AreaFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.NoWayOut;
 
     /// <inheritdoc/>
-    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0 && bearer.Area.Enclosure is not Enclosure.Exterior;
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0
+        && bearer.Area is not { Enclosure: Enclosure.Exterior, ConfinedSpace: null, BuildingPart: not (BuildingPart.Vault or BuildingPart.CrawlSpace or BuildingPart.Attic) };
 }
 
 /// <summary>Drilling and filling meet what is hidden.</summary>

@@ -111,7 +111,7 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
         var severity = verdict.Outcome switch
         {
             Outcome.NotMet => (verdict.Tier is { } tier ? spec.Tiers[tier].NotMet : spec.NotMet).At(stage),
-            Outcome.Undetermined => spec.Missing.At(stage),
+            Outcome.Undetermined => ((verdict.Tier is { } tier ? spec.Tiers[tier].Missing : null) ?? spec.Missing).At(stage),
             _ => null,
         };
         if (severity != Severity.StopWork || spec.ImminentSetBy is not null

@@ -17,6 +17,9 @@ public interface IRequirement
     /// <summary>The hazard because of which it is asked.</summary>
     HazardKind Answers { get; }
 
+    /// <summary>What it is judged on.</summary>
+    Type BearerType { get; }
+
     /// <summary>True for the bearers that it can be asked of.</summary>
     bool Covers(Bearer bearer);
 
@@ -47,6 +50,9 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
 
     /// <inheritdoc/>
     public abstract HazardKind Answers { get; }
+
+    /// <inheritdoc/>
+    public Type BearerType => typeof(TBearer);
 
     /// <inheritdoc/>
     public bool Covers(Bearer bearer) => bearer is TBearer;

@@ -67,10 +67,10 @@ public sealed record Verdict
         .With("input", refusal.Input).With("found", refusal.Found).With("allowed", refusal.Allowed);
 
     /// <summary>Met where a yes/no field says yes, not met where it says no, undetermined where it says nothing.</summary>
-    public static Verdict Confirmed(bool? answer, PlanNode node, string property) => answer switch
+    public static Verdict Confirmed(bool? answer, PlanNode node, string property, string notMet = "not-met") => answer switch
     {
         true => Met().On(node, property),
-        false => NotMet().On(node, property),
+        false => NotMet(notMet).On(node, property),
         null => Missing(node, property),
     };
 

@@ -1,5 +1,5 @@
 using FoamRules.Model;
-using FoamRules.Rules.Facts;
+using FoamRules.Rules.Fill;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
@@ -7,7 +7,7 @@ using FoamRules.RuleSets;
 namespace FoamRules.Rules.Vent;
 
 /// <summary>vent.air-can-leave: each compartment has an opening besides the one that the nozzle fills, so that air can leave.</summary>
-public sealed class AirCanLeave(RequirementSpec spec) : Requirement<FillFacts>(spec)
+public sealed class AirCanLeave(RequirementSpec spec) : FillRequirement(spec)
 {
     private readonly Limit _openings = spec.Limits["openings"];
 
@@ -15,9 +15,9 @@ public sealed class AirCanLeave(RequirementSpec spec) : Requirement<FillFacts>(s
     public override HazardKind Answers => HazardKind.TrappedAir;
 
     /// <inheritdoc/>
-    protected override Verdict Judge(FillFacts bearer)
+    protected override Verdict Judge(FillNumbers numbers)
     {
-        var fill = bearer.Fill;
+        var fill = numbers.Fill;
         if (fill.VentHoles is not { } vents)
         {
             return Verdict.Missing(fill, nameof(CavityFill.VentHoles));
@@ -29,27 +29,12 @@ public sealed class AirCanLeave(RequirementSpec spec) : Requirement<FillFacts>(s
             return Verdict.Missing(unmeasured, nameof(Hole.Diameter));
         }
 
-        if (bearer.Compartments.Length <= 1)
-        {
-            return Hold(vents.Holes.Length, _openings).On(fill, nameof(CavityFill.VentHoles)).With("compartment", "the cavity");
-        }
-
-        return Verdict.Worst(bearer.Compartments.Select((compartment, index) => InCompartment(compartment, index, vents, fill)));
-    }
-
-    private Verdict InCompartment(Compartment compartment, int index, HoleList vents, CavityFill fill)
-    {
-        if (compartment is not { From: { } from, To: { } to })
-        {
-            return Verdict.Missing(compartment, compartment.From is null ? nameof(Compartment.From) : nameof(Compartment.To));
-        }
-
-        if (vents.Holes.FirstOrDefault(hole => hole.Height is null) is { } unplaced)
-        {
-            return Verdict.Missing(unplaced, nameof(Hole.Height));
-        }
-
-        var openings = vents.Holes.Count(hole => Quantities.Compare(hole.Height!.Value, from) >= 0 && Quantities.Compare(hole.Height.Value, to) <= 0);
-        return Hold(openings, _openings).On(fill, nameof(CavityFill.VentHoles)).With("compartment", $"compartment {index + 1}");
+        return fill.Compartments.Length <= 1
+            ? Hold(vents.Holes.Length, _openings).On(fill, nameof(CavityFill.VentHoles)).With("compartment", "the cavity")
+            : InEachSpace(numbers, space =>
+            {
+                var openings = numbers.HolesIn(space, vents, nameof(CavityFill.VentHoles));
+                return openings.Gap ?? Hold(openings.Value.Length, _openings).On(fill, nameof(CavityFill.VentHoles));
+            });
     }
 }

@@ -1,0 +1,129 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using FoamRules.Calculations;
+using FoamRules.Model;
+using UnitsNet;
+
+namespace FoamRules.Pictures;
+
+/// <summary>
+/// The pictures of the calculations, as SVG, for report and page. They show what a calculation found; nothing is judged
+/// here, and no picture of heat clears a thickness or a wait.
+/// </summary>
+public static class Picture
+{
+    private const int Steps = 160;
+
+    /// <summary>Temperature in the foam over time: the hottest point, the face, and the threshold of hot.</summary>
+    /// <param name="plan">The passes.</param>
+    /// <param name="units">The units of the axes.</param>
+    public static Calculated<string> PassTemperatures(PassHeatCase plan, DisplayUnits units)
+    {
+        var times = Enumerable.Range(1, Steps).Select(step => plan.Horizon * step / Steps).ToImmutableArray();
+        var run = PassHeat.Simulate(plan with { ReadAfter = times });
+        if (!run.HasValue)
+        {
+            return Calculated<string>.Refuse(run.Refusal!);
+        }
+
+        var readings = run.Value.Readings;
+        var chart = new Chart("Temperature in the foam after the last pass", "minutes after the last pass", Degrees(units))
+            .Line("hottest point", readings.Select(reading => (reading.After.Minutes, In(reading.Hottest, units))))
+            .Line("face, as a surface thermometer reads it", readings.Select(reading => (reading.After.Minutes, In(reading.Surface, units))))
+            .LimitAcross(In(plan.HotAbove, units), $"hot above {MeasureText.Show(plan.HotAbove, units)}");
+        return Calculated<string>.From(
+            chart.ToSvg($"The hottest point stays above {MeasureText.Show(plan.HotAbove, units)} for {MeasureText.Show(run.Value.LongestHot, units)}; the face cools much sooner than the core."),
+            run.Steps);
+    }
+
+    /// <summary>Concentration after spraying, with its limit and the times at which people come back.</summary>
+    /// <param name="purge">The space and what is in its air.</param>
+    /// <param name="limit">The level that must be reached.</param>
+    /// <param name="moments">Times after the last spraying, with their words, such as when trades come back.</param>
+    /// <param name="horizon">How long the picture runs.</param>
+    public static Calculated<string> Concentration(PurgeCase purge, MassConcentration limit, IReadOnlyList<(Duration After, string Words)> moments, Duration horizon)
+    {
+        var points = new List<(double X, double Y)>();
+        for (var step = 0; step <= Steps; step++)
+        {
+            var at = horizon * step / Steps;
+            var level = Purge.ConcentrationAfter(purge, at);
+            if (!level.HasValue)
+            {
+                return Calculated<string>.Refuse(level.Refusal!);
+            }
+
+            // The scale has no zero; far below the limit the exact figure no longer matters.
+            points.Add((at.Hours, Math.Max(level.Value.MilligramsPerCubicMeter, limit.MilligramsPerCubicMeter / 100)));
+        }
+
+        var chart = new Chart("Concentration after the last spraying", "hours after the last spraying", "mg/m³ (each step a tenth)", least: limit.MilligramsPerCubicMeter / 100, tenfold: true)
+            .Line("worked out", points)
+            .LimitAcross(limit.MilligramsPerCubicMeter, $"limit {MeasureText.Show(limit, DisplayUnits.Si)}");
+        foreach (var (after, words) in moments)
+        {
+            chart.MomentUp(after.Hours, words);
+        }
+
+        var below = Purge.LastTimeAbove(purge, limit);
+        var words1 = below is { HasValue: true, Value: PurgeTime.StaysBelowFrom stays }
+            ? $"The level stays below the limit from {MeasureText.Show(stays.Time, DisplayUnits.Si)} on."
+            : "The level never stays below the limit.";
+        return Calculated<string>.From(chart.ToSvg(words1 + " A computed purge is no proof that people may come back."), below.Steps);
+    }
+
+    /// <summary>Test shots with the fitted line and the interval of seconds for a wanted fill.</summary>
+    /// <param name="shots">The shots.</param>
+    /// <param name="wanted">The fill wanted.</param>
+    /// <param name="settings">What the rule set asks of test shots.</param>
+    /// <param name="units">The units of the axes.</param>
+    public static Calculated<string> TestShots(ImmutableArray<Calculations.TestShot> shots, IQuantity wanted, TestShotSettings settings, DisplayUnits units)
+    {
+        var fitted = Calculations.TestShots.TimeFor(wanted, shots, settings);
+        if (!fitted.HasValue)
+        {
+            return Calculated<string>.Refuse(fitted.Refusal!);
+        }
+
+        var answer = fitted.Value;
+        var line = answer.Calibration;
+        var longest = Math.Max(answer.High.Seconds, line.LongestTested.Seconds) * 1.1;
+        var fillAt = (double seconds) => Scale(line.Intercept, units) + (Scale(line.SlopePerSecond, units) * seconds);
+        var band = Enumerable.Range(0, Steps + 1).Select(step => longest * step / Steps)
+            .Where(seconds => seconds >= answer.Low.Seconds && seconds <= answer.High.Seconds)
+            .Select(seconds => (seconds, 0.0, fillAt(seconds)));
+        var chart = new Chart("Test shots", "seconds on the trigger", FillAxis(wanted, units), least: 0)
+            .Band("interval of seconds", band)
+            .Line("fitted line", [(Math.Max(0, line.Lag.Seconds), fillAt(Math.Max(0, line.Lag.Seconds))), (longest, fillAt(longest))])
+            .Dots("shots", shots.Where(shot => !shot.Overflowed).Select(shot => (shot.Time.Seconds, Scale(shot.Fill, units))))
+            .LimitAcross(Scale(wanted, units), $"wanted: {MeasureText.Show(wanted, units)}");
+        if (shots.Any(shot => shot.Overflowed))
+        {
+            chart.Dots("overflowed, left out", shots.Where(shot => shot.Overflowed).Select(shot => (shot.Time.Seconds, Scale(shot.Fill, units))), hollow: true);
+        }
+
+        var words = string.Create(CultureInfo.InvariantCulture, $"Aim for {answer.Aim.Seconds:0.0} s, between {answer.Low.Seconds:0.0} and {answer.High.Seconds:0.0} s.");
+        return Calculated<string>.From(chart.ToSvg(words), fitted.Steps);
+    }
+
+    private static string FillAxis(IQuantity wanted, DisplayUnits units) => (wanted, units) switch
+    {
+        (Length, DisplayUnits.Us) => "fill height, in",
+        (Length, _) => "fill height, mm",
+        (_, DisplayUnits.Us) => "mass, lb",
+        _ => "mass, kg",
+    };
+
+    private static double Scale(IQuantity quantity, DisplayUnits units) => (quantity, units) switch
+    {
+        (Length length, DisplayUnits.Us) => length.Inches,
+        (Length length, _) => length.Millimeters,
+        (Mass mass, DisplayUnits.Us) => mass.Pounds,
+        (Mass mass, _) => mass.Kilograms,
+        _ => Quantities.InBase(quantity),
+    };
+
+    private static string Degrees(DisplayUnits units) => units == DisplayUnits.Us ? "°F" : "°C";
+
+    private static double In(Temperature temperature, DisplayUnits units) => units == DisplayUnits.Us ? temperature.DegreesFahrenheit : temperature.DegreesCelsius;
+}

@@ -1,0 +1,21 @@
+using System.Globalization;
+using System.Net;
+using System.Text.RegularExpressions;
+
+namespace FoamRules.Pictures;
+
+/// <summary>What all pictures share: a title and a description for those who cannot see them, and a size that fits its place.</summary>
+internal static partial class Svg
+{
+    /// <summary>Puts a title and a description into an SVG and lets it scale.</summary>
+    public static string Describe(string svg, string title, string description, double width, double height)
+    {
+        var open = OpeningTag().Match(svg);
+        var tag = string.Create(CultureInfo.InvariantCulture,
+            $"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:0.##} {height:0.##}\" role=\"img\" style=\"max-width:100%\"><title>{WebUtility.HtmlEncode(title)}</title><desc>{WebUtility.HtmlEncode(description)}</desc>");
+        return tag + svg[(open.Index + open.Length)..];
+    }
+
+    [GeneratedRegex("<svg[^>]*>")]
+    private static partial Regex OpeningTag();
+}

@@ -1,0 +1,132 @@
+using FoamRules.Calculations;
+using FoamRules.Model;
+using FoamRules.Rules.Facts;
+using FoamRules.Rules.Fill;
+using UnitsNet;
+
+namespace FoamRules.Rules.Engine;
+
+/// <summary>Today's numbers of a fill: seconds a shot for each compartment, and the wait before coming back to it.</summary>
+internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits units)
+{
+    private readonly FillNumbers _numbers = new(facts, rules.Fill);
+
+    public IEnumerable<Number> All()
+    {
+        if (_numbers.Spaces.Gap is not null)
+        {
+            yield break;
+        }
+
+        var mostShots = 0;
+        foreach (var space in _numbers.Spaces.Value)
+        {
+            var shots = ShotsFor(space);
+            mostShots = Math.Max(mostShots, shots);
+            if (Seconds(space, shots) is { } seconds)
+            {
+                yield return seconds;
+            }
+        }
+
+        if (mostShots > 1 && Wait() is { } wait)
+        {
+            yield return wait;
+        }
+    }
+
+    // As many as the plan gives; else the fewest that the sheet's longest shot and highest rise allow.
+    private int ShotsFor(FillSpace space)
+    {
+        var planned = _numbers.ShotsInto(space);
+        if (planned.Gap is null && !planned.Value.IsEmpty)
+        {
+            return planned.Value.Length;
+        }
+
+        var whole = _numbers.SecondsByMass(space, Overpack, 1);
+        var byTime = whole.Gap is null && ShotEndsBeforeGel.Longest(facts.Sheet) is { } longest ? Fewest(whole.Value.High / longest.As<Duration>()) : 1;
+        var byRise = facts.Sheet.MaxRisePerPour is { } highest ? Fewest(space.Length / highest) : 1;
+        return Math.Max(byTime, byRise);
+    }
+
+    private Ratio Overpack => facts.Sheet.MaxOverpack ?? rules.Overpack;
+
+    private Number? Seconds(FillSpace space, int shots)
+    {
+        var number = new Number { Subject = facts.Subject, Name = rules.Text("number-shot", ("compartment", space.Name)) };
+        var byMass = _numbers.SecondsByMass(space, Overpack, shots);
+        if (byMass.Gap is { MissingFields.IsEmpty: true } refused)
+        {
+            // Either no time is safe, or the flow factor does not hold on this steel, which a finding says.
+            return refused.Words.ContainsKey("input")
+                ? number with { Note = rules.Text("number-shot-none", ("input", Show(refused, "input")), ("found", Show(refused, "found")), ("allowed", Show(refused, "allowed"))) }
+                : null;
+        }
+
+        var tested = Tested(space, shots);
+        if (byMass.Gap is null && tested is { } two)
+        {
+            var (low, high) = (Later(byMass.Value.Low, two.Low), Earlier(byMass.Value.High, two.High));
+            return low > high
+                ? number with { Note = rules.Text("number-shot-disagree", ("mass", Span(byMass.Value.Low, byMass.Value.High)), ("tested", Span(two.Low, two.High))) }
+                : Filled(number, low, (low + high) / 2, high, shots, "number-by-both") with { Steps = byMass.Steps };
+        }
+
+        return byMass.Gap is null ? Filled(number, byMass.Value.Low, byMass.Value.Aim, byMass.Value.High, shots, "number-by-mass") with { Steps = byMass.Steps }
+            : tested is { } only ? Filled(number, only.Low, only.Aim, only.High, shots, "number-by-test-shots")
+            : null;
+    }
+
+    private ShotTime? Tested(FillSpace space, int shots)
+    {
+        var tests = TestedSeconds.ShotsOf(_numbers);
+        if (tests.Gap is not null)
+        {
+            return null;
+        }
+
+        var time = rules.TestShots.For(space.Length / shots, tests.Value, facts.Fill.TestShots!.OutputSpread);
+        return time is { HasValue: true, Value.NarrowEnough: true } ? time.Value : null;
+    }
+
+    private Number Filled(Number number, Duration low, Duration aim, Duration high, int shots, string basis) => number with
+    {
+        Low = Measure.Of(low),
+        Aim = Measure.Of(aim),
+        High = Measure.Of(high),
+        Note = rules.Text("number-shot-note", ("count", MeasureText.Show(Measure.OfCount(shots), units)), ("basis", rules.Text(basis))),
+    };
+
+    private Number? Wait()
+    {
+        if (WaitCoversFullRise.Needed(facts, rules.FullRises) is not { } needed)
+        {
+            return null;
+        }
+
+        var notes = new List<string> { rules.Text("number-wait-fill-note") };
+        if (facts.Fill.TestShots?.FullRiseSeen is null)
+        {
+            notes.Add(rules.Text("number-wait-rise-open"));
+        }
+
+        if (facts.Sheet.WaitBetweenPours is null)
+        {
+            notes.Add(rules.Text("number-wait-sheet-open"));
+        }
+
+        return new Number { Subject = facts.Subject, Name = rules.Text("number-wait-fill"), Low = needed.Value, Note = string.Join("; ", notes) };
+    }
+
+    private string Show(Judging.Verdict verdict, string word) => MeasureText.Show(verdict.Words[word], units);
+
+    private string Span(Duration low, Duration high) => $"{MeasureText.Show(low, units)} to {MeasureText.Show(high, units)}";
+
+    private static Duration Later(Duration a, Duration b) => a > b ? a : b;
+
+    private static Duration Earlier(Duration a, Duration b) => a < b ? a : b;
+
+    // The rounding keeps the last digit of a double from asking for one more.
+    internal static int Fewest(double parts) => (int)Math.Clamp(Math.Ceiling(Math.Round(parts, 9)), 1, 1000);
+}

@@ -1,0 +1,29 @@
+using FoamRules.Testing;
+
+namespace FoamRules.EndToEnd.Tests;
+
+/// <summary>
+/// The reports on the example plans as a person reads them, word for word. A person has read each; a change shows in the
+/// diff. UPDATE_GOLDENS=1 writes them anew.
+/// </summary>
+public sealed class GoldenTests
+{
+    [Theory]
+    [InlineData("cold-store-dock", "")]
+    [InlineData("cold-store-dock", "si")]
+    [InlineData("cold-store-dock-broken", "")]
+    [InlineData("cold-store-dock-quote", "")]
+    public async Task The_report_reads_as_it_was_read(string plan, string units)
+    {
+        string[] more = units.Length > 0 ? ["--units", units] : [];
+        var ran = await Programs.FoamRules(["check", Repository.PathOf("shared", "plans", $"{plan}.yaml"), .. more]);
+        var golden = Repository.PathOf("shared", "reports", $"{plan}{(units.Length > 0 ? "." + units : "")}.txt");
+        if (Environment.GetEnvironmentVariable("UPDATE_GOLDENS") == "1")
+        {
+            Directory.CreateDirectory(Path.GetDirectoryName(golden)!);
+            await File.WriteAllTextAsync(golden, ran.Output);
+        }
+
+        Assert.Equal(await File.ReadAllTextAsync(golden), ran.Output);
+    }
+}
