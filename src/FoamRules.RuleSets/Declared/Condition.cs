@@ -24,10 +24,10 @@ public sealed class Condition
     /// <summary>What it says of a plan.</summary>
     /// <param name="input">What it looks at.</param>
     /// <exception cref="InvalidOperationException">It looks at more entries of lists than it may.</exception>
-    public Answer Ask(ExpressionInput input)
+    public ExpressionAnswer Ask(ExpressionInput input)
     {
         var frame = new Frame(input);
-        return new Answer(_code(frame), frame);
+        return new ExpressionAnswer(_code(frame), frame);
     }
 
     internal static Condition Compile(Syntax syntax, ExpressionScope scope)
@@ -56,12 +56,12 @@ public sealed class Condition
 }
 
 /// <summary>What a condition says of a plan, and what it rests on.</summary>
-public readonly struct Answer
+public readonly struct ExpressionAnswer
 {
     private readonly Value<bool> _value;
     private readonly Frame _frame;
 
-    internal Answer(Value<bool> value, Frame frame)
+    internal ExpressionAnswer(Value<bool> value, Frame frame)
     {
         _value = value;
         _frame = frame;

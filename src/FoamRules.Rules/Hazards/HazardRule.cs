@@ -24,9 +24,6 @@ public abstract class HazardRule<TBearer> : Rule, IHazardRule
     /// <inheritdoc/>
     public abstract HazardKind Kind { get; }
 
-    /// <inheritdoc/>
-    public Type BearerType => typeof(TBearer);
-
     /// <summary>True where the hazard arises. What is not known is taken as a hazard.</summary>
     protected abstract bool Arises(TBearer bearer);
 

@@ -29,7 +29,7 @@ public sealed class DeclaredRequirement<TBearer>(RequirementSpec spec, HazardKin
     {
         var input = DeclaredInput.Of(bearer);
         var parts = _rule.Met.Select(part => (Condition: part, Answer: Sound(part.Ask(input)))).ToList();
-        var applies = _rule.Applies is { } when ? Sound(when.Ask(input)) : (Answer?)null;
+        var applies = _rule.Applies is { } when ? Sound(when.Ask(input)) : (ExpressionAnswer?)null;
         var needed = _rule.Needs.SelectMany(need => Sound(need.Ask(input)).Reads.Where(read => !read.Given));
         var missing = parts.SelectMany(part => part.Answer.Missing).Concat(needed).ToList();
         var failing = parts.Where(part => part.Answer.Holds == false).ToList();
@@ -43,9 +43,9 @@ public sealed class DeclaredRequirement<TBearer>(RequirementSpec spec, HazardKin
         return missing.Count > 0 ? Verdict.Missing(Fields(missing.Concat(open))) : On(parts, Verdict.Met(), applies?.Reads);
     }
 
-    private static Answer Sound(Answer answer) => answer.Failure is { } why ? throw new InvalidOperationException(why) : answer;
+    private static ExpressionAnswer Sound(ExpressionAnswer answer) => answer.Failure is { } why ? throw new InvalidOperationException(why) : answer;
 
-    private static Verdict On(List<(Condition Condition, Answer Answer)> parts, Verdict verdict, IReadOnlyList<FieldRead>? besides = null)
+    private static Verdict On(List<(Condition Condition, ExpressionAnswer Answer)> parts, Verdict verdict, IReadOnlyList<FieldRead>? besides = null)
     {
         verdict = verdict with
         {
@@ -78,7 +78,7 @@ public sealed class DeclaredRequirement<TBearer>(RequirementSpec spec, HazardKin
     private static ImmutableArray<FieldRef> Fields(IEnumerable<FieldRead> reads) =>
         [.. reads.Select(read => new FieldRef(read.Node, read.Property, read.Given ? read.Value : null)).DistinctBy(field => field.Path).OrderBy(field => field.Path, StringComparer.Ordinal)];
 
-    private static string Lacks(List<(Condition Condition, Answer Answer)> failing) =>
+    private static string Lacks(List<(Condition Condition, ExpressionAnswer Answer)> failing) =>
         string.Join(", ", failing.SelectMany(part => part.Answer.Reads).Select(read => read.Name.Replace('_', ' ')).Distinct());
 }
 

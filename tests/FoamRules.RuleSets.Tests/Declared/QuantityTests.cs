@@ -121,7 +121,7 @@ public sealed class QuantityTests
         Assert.True(seen.Count > 50);
     }
 
-    private static Answer Ask(string expression) =>
+    private static ExpressionAnswer Ask(string expression) =>
         Condition.Compile(SyntaxReader.Read(expression), ExpressionScope.Of(DeclaredBearer.Work, new Dictionary<string, Limit>())).Ask(Input());
 
     private static Condition Part(string expression, Limit limit) =>
