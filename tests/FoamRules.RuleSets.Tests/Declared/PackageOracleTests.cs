@@ -6,13 +6,14 @@ namespace FoamRules.RuleSets.Tests.Declared;
 /// <summary>
 /// Another implementation of the language, the evaluator of the package whose grammar is used, must find the same on expressions
 /// made at random. The seed is fixed: the same expressions on every run. Left out, since version 0.3.3 of the package answers them
-/// against the language: order of texts (a difference of two counts as no order), division by 0.0 (not
-/// infinite) and double() of a sum without a result (no other side of || can decide then). Where a
-/// condition of a macro has no result, the package answers null instead of an error.
+/// against the language: order of texts (a difference of two counts as no order) and division by 0.0 (not
+/// infinite). Where a condition of a macro has no result, the package answers null instead of an error; and one entry without a
+/// result leaves its exists() without one, also where another entry decides. Those cases are counted.
 /// </summary>
 public sealed class PackageOracleTests(ITestOutputHelper output)
 {
     private const int Expressions = 3000;
+    private const string NoResult = "no result";
 
     [Fact]
     public void Both_implementations_find_the_same_on_random_expressions()
@@ -21,6 +22,7 @@ public sealed class PackageOracleTests(ITestOutputHelper output)
         var other = new Cel.CelEnvironment(null, null);
         var wrong = new List<string>();
         var failed = 0;
+        var undecided = 0;
         for (var i = 0; i < Expressions; i++)
         {
             var text = random.Next();
@@ -28,13 +30,18 @@ public sealed class PackageOracleTests(ITestOutputHelper output)
             Assert.True(ours.Refused is null, $"{text} => {ours.Refused}");
             var theirs = Ask(other, text);
             failed += ours.Failed is null ? 0 : 1;
-            if (theirs != (ours.Failed is null ? Show(ours.Value) : "no result"))
+            if (theirs == NoResult && ours.Failed is null && text.Contains(".exists(", StringComparison.Ordinal))
+            {
+                undecided++;
+            }
+            else if (theirs != (ours.Failed is null ? Show(ours.Value) : NoResult))
             {
                 wrong.Add($"{text} => here {Show(ours.Value)} {ours.Failed}, there {theirs}");
             }
         }
 
-        output.WriteLine($"{Expressions} expressions, {failed} of them without a result in both");
+        output.WriteLine($"{Expressions} expressions, {failed} of them without a result in both; in {undecided} only the package's exists() has none");
+        Assert.InRange(undecided, 0, 20);
         Assert.True(wrong.Count == 0, $"{wrong.Count}:{Environment.NewLine}{string.Join(Environment.NewLine, wrong.OrderBy(line => line.Length).Take(20))}");
     }
 
@@ -42,11 +49,11 @@ public sealed class PackageOracleTests(ITestOutputHelper output)
     {
         try
         {
-            return environment.Program(text, new Dictionary<string, object?>()) is { } value ? Show(value) : "no result";
+            return environment.Program(text, new Dictionary<string, object?>()) is { } value ? Show(value) : NoResult;
         }
         catch (Cel.CelException)
         {
-            return "no result";
+            return NoResult;
         }
     }
 
@@ -100,7 +107,7 @@ internal sealed class RandomExpressions(int seed)
     {
         0 => $"({Double(depth - 1)} {Pick("+", "-", "*")} {Double(depth - 1)})",
         1 => $"({Double(depth - 1)} / {Pick("1.5", "-2.25", "1e3")})",
-        2 => $"double({IntLeaf()})",
+        2 => $"double({Int(depth - 1)})",
         3 => $"({Bool(depth - 1)} ? {Double(depth - 1)} : {Double(depth - 1)})",
         _ => Double(0),
     };
