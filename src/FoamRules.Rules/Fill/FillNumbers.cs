@@ -4,7 +4,6 @@ using FoamRules.Model;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Judging;
 using UnitsNet;
-using CalculatedStandard = FoamRules.Calculations.SectionStandard;
 using OpenVent = FoamRules.Calculations.Vent;
 
 namespace FoamRules.Rules.Fill;
@@ -29,7 +28,7 @@ public sealed class FillNumbers
     {
         Facts = facts;
         _parameters = parameters;
-        Section = FindSection();
+        Section = MemberSection.Of(facts.Fill);
         Voids = FindVoids();
         Spaces = FindSpaces();
         SiteDensity = FindSiteDensity();
@@ -71,9 +70,7 @@ public sealed class FillNumbers
     public bool HasSteelWalls => Fill.Section is not null || Fill.Cavity is null or CavityKind.SteelSection or CavityKind.Frame;
 
     /// <summary>The least inside width.</summary>
-    public Derived<Length> InsideWidth => Fill.Section is not null
-        ? Section.Gap is { } gap ? Derived<Length>.Without(gap) : Derived<Length>.Of(Section.Value.LeastInsideWidth, Section.Steps)
-        : Fill.InsideWidth is { } width ? Derived<Length>.Of(width) : Derived<Length>.Missing(Fill, nameof(CavityFill.InsideWidth));
+    public Derived<Length> InsideWidth => MemberSection.InsideWidth(Fill);
 
     /// <summary>Standard deviation of a shot's mass: as declared, else the rule set's.</summary>
     public Ratio OutputSpread => Fill.TestShots?.OutputSpread ?? _parameters.OutputSpread.As<Ratio>();
@@ -270,30 +267,6 @@ public sealed class FillNumbers
             : Derived<VentFlow>.From(
                 CavityPressure.AirFlow(rate.Value, SiteDensity.Value, Facts.Sheet.PeakRiseFactor ?? _parameters.PeakRiseFactor.Factor),
                 [.. rate.Steps, .. SiteDensity.Steps]);
-    }
-
-    private Derived<SectionProperties> FindSection()
-    {
-        if (Fill.Section is not { } designation)
-        {
-            return Derived<SectionProperties>.Missing(Fill, nameof(CavityFill.Section));
-        }
-
-        if (Fill.Standard is not { } standard)
-        {
-            return Derived<SectionProperties>.Missing(Fill, nameof(CavityFill.Standard));
-        }
-
-        var section = HollowSections.Parse(designation, standard switch
-        {
-            Model.SectionStandard.AstmA500 => CalculatedStandard.AstmA500,
-            Model.SectionStandard.AstmA1085 => CalculatedStandard.AstmA1085,
-            Model.SectionStandard.En102102 => CalculatedStandard.En10210,
-            _ => CalculatedStandard.En10219,
-        });
-        return section.HasValue
-            ? Derived<SectionProperties>.From(HollowSections.Properties(section.Value), section.Steps)
-            : Derived<SectionProperties>.Without(Verdict.OutOfRange(section.Refusal!));
     }
 
     private Derived<VoidAreas> FindVoids()

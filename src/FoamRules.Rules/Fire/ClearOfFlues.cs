@@ -30,7 +30,7 @@ public sealed class ClearOfFlues(RequirementSpec spec) : Requirement<WorkFacts>(
         var parts = list.Flues.Select(Judge).ToList();
         if (bearer.AsBuilt && parts.Count > 0)
         {
-            parts.Add(Part.Yes(fire, nameof(FireSituation.ClearancesCheckedAsBuilt), fire.ClearancesCheckedAsBuilt, "not-checked"));
+            parts.Add(Answer.Yes(fire.ClearancesCheckedAsBuilt, fire, nameof(FireSituation.ClearancesCheckedAsBuilt), "not-checked"));
         }
 
         return Verdict.Worst(parts);
@@ -40,7 +40,7 @@ public sealed class ClearOfFlues(RequirementSpec spec) : Requirement<WorkFacts>(
     {
         if (flue.ListedClearance is { } listed)
         {
-            return Clear(flue, GivenLimit.Of("listing of the flue", nameof(Flue.ListedClearance), listed, Tighter.Higher));
+            return Clear(flue, PlanLimit.Of(flue, nameof(Flue.ListedClearance), listed, Tighter.Higher, SourceStatus.DataSheet));
         }
 
         if (flue.Kind is not { } kind)
@@ -49,11 +49,11 @@ public sealed class ClearOfFlues(RequirementSpec spec) : Requirement<WorkFacts>(
         }
 
         // Where no rule set knows the kind, only its listing says.
-        return Find($"clearance.{PathStep.FieldName(kind.ToString()).Replace('_', '-')}") is { } limit
+        return Find($"clearance.{Answer.Word(kind)}") is { } limit
             ? Clear(flue, limit)
             : Verdict.Missing(flue, nameof(Flue.ListedClearance));
     }
 
     private static Verdict Clear(Flue flue, Limit limit) => Part.Hold(flue, nameof(Flue.Clearance), flue.Clearance, limit, "not-met")
-        .With("flue", flue.Kind is { } kind ? PathStep.FieldName(kind.ToString()).Replace('_', ' ') : "flue");
+        .With("flue", flue.Kind is { } kind and not FlueKind.Other ? EnumWords.Of(kind) : "flue");
 }

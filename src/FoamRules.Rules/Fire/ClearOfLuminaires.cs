@@ -37,7 +37,7 @@ public sealed class ClearOfLuminaires : Requirement<WorkFacts>
         // One check as built covers luminaires and flues; where there are flues, fire.clear-of-flues asks for it.
         if (bearer.AsBuilt && parts.Count > 0 && fire.Flues is not { Flues.IsEmpty: false })
         {
-            parts.Add(Part.Yes(fire, nameof(FireSituation.ClearancesCheckedAsBuilt), fire.ClearancesCheckedAsBuilt, "not-checked"));
+            parts.Add(Answer.Yes(fire.ClearancesCheckedAsBuilt, fire, nameof(FireSituation.ClearancesCheckedAsBuilt), "not-checked"));
         }
 
         return Verdict.Worst(parts);

@@ -33,7 +33,7 @@ public sealed class CoveredInTime(RequirementSpec spec) : Requirement<WorkFacts>
         if (IsRoof(bearer))
         {
             var roof = bearer.Fire.RoofAssembly;
-            var coat = roof is null ? Verdict.Missing(bearer.Fire, nameof(FireSituation.RoofAssembly)) : Part.Yes(roof, nameof(RoofAssembly.BaseCoatSameDay), roof.BaseCoatSameDay, "base-coat");
+            var coat = roof is null ? Verdict.Missing(bearer.Fire, nameof(FireSituation.RoofAssembly)) : Answer.Yes(roof.BaseCoatSameDay, roof, nameof(RoofAssembly.BaseCoatSameDay), "base-coat");
             return Verdict.Worst([coat, .. limits.Select(limit => Within(bearer, limit))]);
         }
 
@@ -46,7 +46,7 @@ public sealed class CoveredInTime(RequirementSpec spec) : Requirement<WorkFacts>
     {
         if (bearer.Fire.CoverWithin is { } given)
         {
-            yield return GivenLimit.Of("permit or specification", nameof(FireSituation.CoverWithin), given, Tighter.Lower);
+            yield return PlanLimit.Of(bearer.Fire, nameof(FireSituation.CoverWithin), given, Tighter.Lower, SourceStatus.DataSheet);
         }
 
         if (FromSheet(bearer.Sheet, nameof(Product.CoverWithin), bearer.Sheet.CoverWithin, Tighter.Lower) is { } sheet)

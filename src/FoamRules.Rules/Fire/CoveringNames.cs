@@ -1,4 +1,5 @@
 using FoamRules.Model;
+using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Fire;
@@ -12,7 +13,7 @@ internal static class CoveringNames
         CoveringMaterial.MineralFiber => "mineral-fiber-insulation",
         CoveringMaterial.SteelSheet => "corrosion-resistant-steel",
         CoveringMaterial.Cellulose => "spray-applied-cellulose",
-        _ => PathStep.FieldName(material.ToString()).Replace('_', '-'),
+        _ => Answer.Word(material),
     };
 
     /// <summary>The same as a person says it.</summary>

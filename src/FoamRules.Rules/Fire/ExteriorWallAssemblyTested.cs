@@ -54,24 +54,24 @@ public sealed class ExteriorWallAssemblyTested(RequirementSpec spec) : CodeRequi
         // The exception for one-storey walls under metal takes the assembly test and the heat content away, nothing else.
         var isExcepted = FoamPlace.Of(bearer) is FoamLocation.OneStoreyMetalWall
             && OtherExceptions.OneStoreyWall(bearer, code.Of(SeparatedFromInterior.Id)).Outcome == Outcome.Met;
-        Verdict[] assembly = isExcepted ? [] : [Part.Yes(wall, nameof(WallAssembly.MatchesTestedAssembly), wall.MatchesTestedAssembly, "no-tested-assembly"), HeatContent(wall)];
+        Verdict[] assembly = isExcepted ? [] : [Answer.Yes(wall.MatchesTestedAssembly, wall, nameof(WallAssembly.MatchesTestedAssembly), "no-tested-assembly"), HeatContent(wall)];
         return Verdict.Worst([
             .. assembly,
-            Part.Yes(wall, nameof(WallAssembly.IgnitionShownOrExempt), wall.IgnitionShownOrExempt, "ignition"),
-            Part.Yes(wall, nameof(WallAssembly.Labelled), wall.Labelled, "label"),
+            Answer.Yes(wall.IgnitionShownOrExempt, wall, nameof(WallAssembly.IgnitionShownOrExempt), "ignition"),
+            Answer.Yes(wall.Labelled, wall, nameof(WallAssembly.Labelled), "label"),
             Rating(wall),
         ]);
     }
 
     private static Verdict HeatContent(WallAssembly wall) => wall.TestedHeatContent is { } tested
         ? Part.Hold(wall, nameof(WallAssembly.HeatContent), wall.HeatContent,
-            GivenLimit.Of("report of the tested wall", nameof(WallAssembly.TestedHeatContent), tested, Tighter.Lower), "heat-content")
+            PlanLimit.Of(wall, nameof(WallAssembly.TestedHeatContent), tested, Tighter.Lower, SourceStatus.DataSheet), "heat-content")
         : Verdict.Missing(wall, nameof(WallAssembly.TestedHeatContent));
 
     private static Verdict Rating(WallAssembly wall) => wall.Rated switch
     {
         null => Verdict.Missing(wall, nameof(WallAssembly.Rated)),
         false => Verdict.Met(),
-        true => Part.Yes(wall, nameof(WallAssembly.RatingKept), wall.RatingKept, "rating"),
+        true => Answer.Yes(wall.RatingKept, wall, nameof(WallAssembly.RatingKept), "rating"),
     };
 }

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using FoamRules.Calculations;
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
+using FoamRules.Rules.Fill;
 using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
 using UnitsNet;
@@ -23,8 +23,7 @@ internal sealed record FoamThickness(Length? Value, FieldRef Field, ImmutableArr
     {
         SprayFacts { AsBuilt: true } spray => Built(spray),
         SprayFacts spray => Planned(spray),
-        FillFacts { Fill: { Section: { } section } fill } => OfSection(fill, section),
-        FillFacts { Fill: var fill } => Given(fill.InsideWidth, fill, nameof(CavityFill.InsideWidth)),
+        FillFacts { Fill: var fill } => OfCavity(fill),
         _ => throw new ArgumentException($"a {work.GetType().Name} has no thickness", nameof(work)),
     };
 
@@ -53,7 +52,7 @@ internal sealed record FoamThickness(Length? Value, FieldRef Field, ImmutableArr
         if (survey is { Depths.IsEmpty: false })
         {
             var deepest = survey.Depths.MaxBy(depth => depth.Meters);
-            return Given(deepest, survey, nameof(Model.ThicknessSurvey.Depths));
+            return Given(deepest, survey, nameof(ThicknessSurvey.Depths));
         }
 
         return work.Spray.Passes.IsEmpty ? Given(null, work.Spray, nameof(SprayApplication.Survey)) : SumOfPasses(work);
@@ -71,29 +70,14 @@ internal sealed record FoamThickness(Length? Value, FieldRef Field, ImmutableArr
         return Given(sum.ToUnit(work.Passes.First().Thickness!.Value.Unit), work.Spray, nameof(SprayApplication.Passes));
     }
 
-    private static FoamThickness OfSection(CavityFill fill, string designation)
+    private static FoamThickness OfCavity(CavityFill fill)
     {
-        if (fill.Standard is not { } standard)
-        {
-            return Given(null, fill, nameof(CavityFill.Standard));
-        }
-
-        var section = HollowSections.Parse(designation, Calculated(standard));
-        var properties = section.HasValue ? HollowSections.Properties(section.Value) : Calculated<SectionProperties>.Refuse(section.Refusal!);
-        var field = new FieldRef(fill, nameof(CavityFill.Section), Measure.OfText(designation));
-        return properties.HasValue
-            ? new FoamThickness(properties.Value.LeastInsideWidth, field, [.. properties.Steps.Where(step => step.Name == "least inside width")], null)
-            : new FoamThickness(null, field, [], Verdict.OutOfRange(properties.Refusal!));
+        var width = MemberSection.InsideWidth(fill);
+        var property = fill.Section is null ? nameof(CavityFill.InsideWidth) : nameof(CavityFill.Section);
+        return width.Gap is { } gap
+            ? new FoamThickness(null, new FieldRef(fill, property), [], gap)
+            : new FoamThickness(width.Value, new FieldRef(fill, property, Measure.Of(width.Value)), [.. width.Steps.Where(step => step.Name == "least inside width")], null);
     }
-
-    private static Calculations.SectionStandard Calculated(Model.SectionStandard standard) => standard switch
-    {
-        Model.SectionStandard.AstmA500 => Calculations.SectionStandard.AstmA500,
-        Model.SectionStandard.AstmA1085 => Calculations.SectionStandard.AstmA1085,
-        Model.SectionStandard.En102102 => Calculations.SectionStandard.En10210,
-        Model.SectionStandard.En102192 => Calculations.SectionStandard.En10219,
-        _ => throw new ArgumentOutOfRangeException(nameof(standard), standard, "a standard of the contract"),
-    };
 
     private static FoamThickness Given(Length? value, PlanNode node, string property) => value is { } known
         ? new FoamThickness(known, new FieldRef(node, property, Measure.Of(known)), [], null)

@@ -72,10 +72,10 @@ public sealed class HotWorkClear : Requirement<AreaFacts>
         }
 
         return Verdict.Worst([
-            Part.Yes(item, nameof(HotWork.FireWatch), item.FireWatch, "no-watch"),
-            Part.Yes(item, nameof(HotWork.Shielded), item.Shielded, "no-shield"),
-            Part.Yes(item, nameof(HotWork.ExtinguisherAtHand), item.ExtinguisherAtHand, "no-extinguisher"),
-            Part.Yes(item, nameof(HotWork.FarSideWatched), item.FarSideWatched, "far-side"),
+            Answer.Yes(item.FireWatch, item, nameof(HotWork.FireWatch), "no-watch"),
+            Answer.Yes(item.Shielded, item, nameof(HotWork.Shielded), "no-shield"),
+            Answer.Yes(item.ExtinguisherAtHand, item, nameof(HotWork.ExtinguisherAtHand), "no-extinguisher"),
+            Answer.Yes(item.FarSideWatched, item, nameof(HotWork.FarSideWatched), "far-side"),
             Part.Hold(item, nameof(HotWork.WatchAfter), item.WatchAfter, WatchOf(site), "watch-too-short"),
         ]);
     }

@@ -27,12 +27,12 @@ public sealed class InsideSteelSectionReferred(RequirementSpec spec) : Requireme
         }
 
         var fire = bearer.Fire;
-        var recorded = Part.Yes(fire, nameof(FireSituation.BarrierOrApprovalRecorded), fire.BarrierOrApprovalRecorded, "not-recorded");
+        var recorded = Answer.Yes(fire.BarrierOrApprovalRecorded, fire, nameof(FireSituation.BarrierOrApprovalRecorded), "not-recorded");
         var rating = fire.RatedMember switch
         {
             null => Verdict.Missing(fire, nameof(FireSituation.RatedMember)),
             false => Verdict.Met(),
-            true => Part.Yes(fire, nameof(FireSituation.RatingDesignerAgreed), fire.RatingDesignerAgreed, "rated"),
+            true => Answer.Yes(fire.RatingDesignerAgreed, fire, nameof(FireSituation.RatingDesignerAgreed), "rated"),
         };
         return Verdict.Worst([recorded, rating]);
     }

@@ -32,8 +32,8 @@ public sealed class LastHeatCheck : Requirement<WorkFacts>
         return Verdict.Worst([
             string.IsNullOrWhiteSpace(watch.Person) ? Verdict.Missing(watch, nameof(HeatWatch.Person)) : Verdict.Met(),
             Part.Hold(watch, nameof(HeatWatch.StaysFor), watch.StaysFor, _stay, "too-short"),
-            Part.Yes(watch, nameof(HeatWatch.ScansFoamAndWaste), watch.ScansFoamAndWaste, "no-scan"),
-            Part.Yes(watch, nameof(HeatWatch.LeavesOnFallingReadings), watch.LeavesOnFallingReadings, "leaves-early"),
+            Answer.Yes(watch.ScansFoamAndWaste, watch, nameof(HeatWatch.ScansFoamAndWaste), "no-scan"),
+            Answer.Yes(watch.LeavesOnFallingReadings, watch, nameof(HeatWatch.LeavesOnFallingReadings), "leaves-early"),
         ]);
     }
 }

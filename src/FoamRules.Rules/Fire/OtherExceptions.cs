@@ -45,7 +45,7 @@ internal static class OtherExceptions
             FoamThickness.Of(work).Against(thickness, "thickness"),
             SurfaceBurningIndices.Against(work.Sheet, code, group),
             tested,
-            Part.Yes(fire, nameof(FireSituation.IgnitionTemperaturesMeetCode), fire.IgnitionTemperaturesMeetCode, "ignition-temperatures"),
+            Answer.Yes(fire.IgnitionTemperaturesMeetCode, fire, nameof(FireSituation.IgnitionTemperaturesMeetCode), "ignition-temperatures"),
             MetalFace.Judge(fire, code, group),
             Sprinklered(work),
         ]);
@@ -74,5 +74,5 @@ internal static class OtherExceptions
     }
 
     private static Verdict Sprinklered(WorkFacts work) =>
-        Part.Yes(work.Job.Site, nameof(Site.SprinkleredThroughout), work.Job.Site.SprinkleredThroughout, "sprinklers");
+        Answer.Yes(work.Job.Site.SprinkleredThroughout, work.Job.Site, nameof(Site.SprinkleredThroughout), "sprinklers");
 }

@@ -23,14 +23,6 @@ internal static class Part
     public static Verdict Hold(PlanNode node, string property, IQuantity? value, Limit? limit, string says) =>
         value is null ? Verdict.Missing(node, property) : Hold(value, limit, says).On(node, property, value);
 
-    /// <summary>A yes/no field that must say yes.</summary>
-    public static Verdict Yes(PlanNode node, string property, bool? answer, string says) => answer switch
-    {
-        true => Verdict.Met().On(node, property),
-        false => Verdict.NotMet(says).On(node, property),
-        null => Verdict.Missing(node, property),
-    };
-
     /// <summary>A yes/no field that must say no.</summary>
-    public static Verdict No(PlanNode node, string property, bool? answer, string says) => Yes(node, property, !answer, says);
+    public static Verdict No(PlanNode node, string property, bool? answer, string says) => Answer.Yes(!answer, node, property, says);
 }

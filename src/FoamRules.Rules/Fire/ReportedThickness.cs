@@ -1,5 +1,7 @@
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
+using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Fire;
@@ -11,10 +13,18 @@ internal static class ReportedThickness
     public static IEnumerable<FireTest> Reports(WorkFacts work) =>
         work.Sheet.FireTests.Where(test => test.Kind != FireTestKind.Ac377AppendixX || FoamPlace.IsAtticOrCrawl(work));
 
-    /// <summary>The greatest thickness of any report; null where none gives one.</summary>
-    public static Length? Greatest(WorkFacts work)
+    /// <summary>The greatest thickness of any report, as a limit; null where none gives one.</summary>
+    public static Limit? Greatest(WorkFacts work)
     {
-        var all = Reports(work).Select(test => test.MaxThickness).Append(work.Sheet.SurfaceBurning?.TestedThickness).OfType<Length>().ToList();
-        return all.Count == 0 ? null : all.MaxBy(thickness => thickness.Meters);
+        var all = Reports(work).Select(test => Of(test, nameof(FireTest.MaxThickness), test.MaxThickness)).ToList();
+        if (work.Sheet.SurfaceBurning is { } burning)
+        {
+            all.Add(Of(burning, nameof(SurfaceBurning.TestedThickness), burning.TestedThickness));
+        }
+
+        return all.OfType<Limit>().MaxBy(limit => limit.As<Length>().Meters);
     }
+
+    private static Limit? Of(PlanNode report, string property, Length? thickness) =>
+        thickness is { } known ? PlanLimit.Of(report, property, known, Tighter.Lower, SourceStatus.DataSheet) : null;
 }

@@ -16,7 +16,7 @@ internal static class RoofException
             return Verdict.Missing(fire, nameof(FireSituation.RoofAssembly));
         }
 
-        return Verdict.Worst([Part.Yes(roof, nameof(RoofAssembly.Classed), roof.Classed, "not-classed"), PanelOrTest(roof, code)]);
+        return Verdict.Worst([Answer.Yes(roof.Classed, roof, nameof(RoofAssembly.Classed), "not-classed"), PanelOrTest(roof, code)]);
     }
 
     private static Verdict PanelOrTest(RoofAssembly roof, CodeLimits code)

@@ -18,7 +18,7 @@ internal static class ServiceOnlyException
 
         var parts = new List<Verdict>
         {
-            Part.Yes(fire, nameof(FireSituation.EnteredOnlyForService), fire.EnteredOnlyForService, "entered"),
+            Answer.Yes(fire.EnteredOnlyForService, fire, nameof(FireSituation.EnteredOnlyForService), "entered"),
             Part.No(fire, nameof(FireSituation.UsedForStorage), fire.UsedForStorage, "storage"),
             Part.No(fire, nameof(FireSituation.Plenum), fire.Plenum, "plenum"),
         };
@@ -29,12 +29,12 @@ internal static class ServiceOnlyException
 
         if (code.Find("access-openings") is not null)
         {
-            parts.Add(Part.Yes(fire, nameof(FireSituation.AccessProvided), fire.AccessProvided, "access"));
+            parts.Add(Answer.Yes(fire.AccessProvided, fire, nameof(FireSituation.AccessProvided), "access"));
         }
 
         if (SpecialApproval.ReportUsed(work) is { Kind: FireTestKind.Ac377AppendixX } report)
         {
-            parts.Add(Part.Yes(report, nameof(FireTest.ConditionsMet), report.ConditionsMet, "report-conditions"));
+            parts.Add(Answer.Yes(report.ConditionsMet, report, nameof(FireTest.ConditionsMet), "report-conditions"));
         }
 
         return Verdict.Worst(parts).RestingOn(spaces);

@@ -8,8 +8,6 @@ namespace FoamRules.Rules.Fire;
 /// <summary>A fire test report that stands in for the code's own list, and whether it covers the work.</summary>
 internal static class SpecialApproval
 {
-    private const string Report = "fire test report";
-
     /// <summary>True where the work relies on a report.</summary>
     public static bool IsUsed(WorkFacts work) => work.Fire.ReliesOnFireTest is not null;
 
@@ -36,8 +34,8 @@ internal static class SpecialApproval
         }
 
         return Verdict.Worst([
-            Part.Yes(test, nameof(FireTest.EndUseMatches), test.EndUseMatches, "end-use"),
-            Part.Yes(test, nameof(FireTest.SubstrateMatches), test.SubstrateMatches, "substrate"),
+            Answer.Yes(test.EndUseMatches, test, nameof(FireTest.EndUseMatches), "end-use"),
+            Answer.Yes(test.SubstrateMatches, test, nameof(FireTest.SubstrateMatches), "substrate"),
             DensityCovered(work, test),
             ConditionsKept(test),
             ThicknessCovered(work, test),
@@ -45,11 +43,11 @@ internal static class SpecialApproval
     }
 
     private static Verdict DensityCovered(WorkFacts work, FireTest test) => test.Density is { } tested
-        ? FoamDensity.Against(work, GivenLimit.Of(Report, nameof(FireTest.Density), tested, Tighter.Lower), "density")
+        ? FoamDensity.Against(work, PlanLimit.Of(test, nameof(FireTest.Density), tested, Tighter.Lower, SourceStatus.DataSheet), "density")
         : Verdict.Missing(test, nameof(FireTest.Density));
 
     private static Verdict ThicknessCovered(WorkFacts work, FireTest test) => test.MaxThickness is { } most
-        ? FoamThickness.Of(work).Against(GivenLimit.Of(Report, nameof(FireTest.MaxThickness), most, Tighter.Lower), "thickness")
+        ? FoamThickness.Of(work).Against(PlanLimit.Of(test, nameof(FireTest.MaxThickness), most, Tighter.Lower, SourceStatus.DataSheet), "thickness")
         : Verdict.Missing(test, nameof(FireTest.MaxThickness));
 
     // Appendix X always has conditions, and they belong to the exception for attics and crawl spaces; another report may have none.

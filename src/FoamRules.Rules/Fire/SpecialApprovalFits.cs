@@ -27,5 +27,5 @@ public sealed class SpecialApprovalFits(RequirementSpec spec) : Requirement<Work
     }
 
     private static bool IsThickerThanAnyReport(WorkFacts bearer) =>
-        ReportedThickness.Greatest(bearer) is { } greatest && FoamThickness.Of(bearer).Value is { } thickness && Quantities.Compare(thickness, greatest) > 0;
+        ReportedThickness.Greatest(bearer) is { } greatest && FoamThickness.Of(bearer).Value is { } thickness && Quantities.Compare(thickness, greatest.As<UnitsNet.Length>()) > 0;
 }

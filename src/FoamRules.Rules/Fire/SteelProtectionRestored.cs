@@ -39,11 +39,11 @@ public sealed class SteelProtectionRestored(RequirementSpec spec) : Requirement<
             return Verdict.Missing(steel, nameof(SteelProtection.Cut));
         }
 
-        var named = Part.Yes(steel, nameof(SteelProtection.RepairNamed), steel.RepairNamed, "not-named");
+        var named = Answer.Yes(steel.RepairNamed, steel, nameof(SteelProtection.RepairNamed), "not-named");
         return !bearer.AsBuilt ? named : Verdict.Worst([
             named,
-            Part.Yes(steel, nameof(SteelProtection.Repaired), steel.Repaired, "not-repaired"),
-            Part.Yes(steel, nameof(SteelProtection.Inspected), steel.Inspected, "not-inspected"),
+            Answer.Yes(steel.Repaired, steel, nameof(SteelProtection.Repaired), "not-repaired"),
+            Answer.Yes(steel.Inspected, steel, nameof(SteelProtection.Inspected), "not-inspected"),
         ]);
     }
 

@@ -12,8 +12,6 @@ namespace FoamRules.Rules.Fire;
 /// </summary>
 public sealed class TestedThicknessCovers(RequirementSpec spec) : CodeRequirement(spec)
 {
-    private const string Report = "fire test report";
-
     /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.FoamThatBurns;
 
@@ -46,7 +44,7 @@ public sealed class TestedThicknessCovers(RequirementSpec spec) : CodeRequiremen
             return Verdict.Missing(new FieldRef(bearer.Sheet, nameof(Product.SurfaceBurning)), new FieldRef(bearer.Sheet, nameof(Product.FireTests)));
         }
 
-        var covered = thickness.Against(GivenLimit.Of(Report, nameof(FireTest.MaxThickness), greatest, Tighter.Lower), "not-met");
+        var covered = thickness.Against(greatest, "not-met");
         return covered.Outcome == Outcome.Met ? covered : Unstated(bearer) ?? covered;
     }
 

@@ -46,7 +46,7 @@ internal static class ThermalBarrier
         if (code.Find($"{Group}.{name}") is { } limit)
         {
             var thick = Part.Hold(covering, nameof(Covering.Thickness), covering.Thickness, limit, "too-thin");
-            var fastened = Part.Yes(covering, nameof(Covering.FastenedToStructure), covering.FastenedToStructure, "not-fastened");
+            var fastened = Answer.Yes(covering.FastenedToStructure, covering, nameof(Covering.FastenedToStructure), "not-fastened");
             return Verdict.Worst([thick, fastened]);
         }
 
