@@ -64,6 +64,12 @@ public static class MeasureText
         (ElectricPotential voltage, _) => voltage.Kilovolts >= 1 ? Number(voltage.Kilovolts, 1) + " kV" : Number(voltage.Volts, 0) + " V",
         (Force force, DisplayUnits.Us) => Number(force.PoundsForce, 0) + " lbf",
         (Force force, _) => force.Kilonewtons >= 1 ? Number(force.Kilonewtons, 2) + " kN" : Number(force.Newtons, 0) + " N",
+        (ThermalResistance resistance, DisplayUnits.Us) => "R-" + Number(resistance.HourSquareFeetDegreesFahrenheitPerBtu, 2),
+        (ThermalResistance resistance, _) => Number(resistance.SquareMeterKelvinsPerWatt, 2) + " m²K/W",
+        (HeatTransferCoefficient value, DisplayUnits.Us) => Number(value.BtusPerHourSquareFootDegreeFahrenheit, 4) + " Btu/(h ft² °F)",
+        (HeatTransferCoefficient value, _) => Number(value.WattsPerSquareMeterKelvin, 3) + " W/(m²K)",
+        (ThermalConductivity value, DisplayUnits.Us) => Number(value.BtusPerHourFootFahrenheit, 5) + " Btu/(h ft °F)",
+        (ThermalConductivity value, _) => Number(value.WattsPerMeterKelvin, 4) + " W/(m K)",
         (Scalar factor, _) => Significant(factor.Amount),
         _ => quantity.ToString("s4", Culture),
     };
