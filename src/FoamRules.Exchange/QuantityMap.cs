@@ -19,6 +19,7 @@ internal static class QuantityMap
         ["AirChanges"] = "Frequency",
         ["HeatPerArea"] = "Irradiation",
         ["SoundLevel"] = "Level",
+        ["SpecificHeat"] = "SpecificEntropy",
     };
 
     // UnitsNet has frequency in cycles per hour and no foot-candle (1 lm/ft²).
@@ -69,7 +70,8 @@ internal static class QuantityMap
     public static FieldDescriptor FirstUnit(MessageDescriptor message) => message.Oneofs[0].Fields[0];
 
     /// <summary>The value of a quantity in a field's unit.</summary>
-    public static double In(IQuantity quantity, FieldDescriptor field) => quantity.As(Unit(field));
+    public static double In(IQuantity quantity, FieldDescriptor field) =>
+        field.Name == "foot_candles" ? FoamRules.Model.FootCandles.In((Illuminance)quantity) : quantity.As(Unit(field));
 
     private static Enum Unit(FieldDescriptor field) => Units.GetOrAdd(field, static field =>
     {

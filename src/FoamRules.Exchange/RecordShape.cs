@@ -44,7 +44,6 @@ internal sealed class RecordShape
             var type = Property.PropertyType;
             var isList = type.IsGenericType && type.GetGenericTypeDefinition() == typeof(ImmutableArray<>);
             Type = isList ? type.GetGenericArguments()[0] : Nullable.GetUnderlyingType(type) ?? type;
-            Check = field.GetOptions()?.GetExtension(Contracts.V1.ChecksExtensions.Check) ?? new Contracts.V1.FieldCheck();
             _set = Property.SetValue;
             _get = Property.GetValue;
         }
@@ -55,9 +54,6 @@ internal sealed class RecordShape
 
         /// <summary>The type of one value: the entry's type of a list, the bare type of a value that may be missing.</summary>
         public Type Type { get; }
-
-        /// <summary>What the contract asks of the field.</summary>
-        public Contracts.V1.FieldCheck Check { get; }
 
         public void Set(object record, object? value) => _set(record, value);
 

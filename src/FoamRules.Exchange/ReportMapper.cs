@@ -19,6 +19,12 @@ public static class ReportMapper
     /// <summary>The report in a message, such as one that a server sent.</summary>
     public static Report ToReport(Contract.Report message) => (Report)Record(message, typeof(Report));
 
+    /// <summary>The message of a worked step.</summary>
+    public static Contract.WorkedStep StepMessage(WorkedStep step) => (Contract.WorkedStep)Message(step, Contract.WorkedStep.Descriptor);
+
+    /// <summary>The worked step in a message.</summary>
+    public static WorkedStep StepOf(Contract.WorkedStep message) => (WorkedStep)Record(message, typeof(WorkedStep));
+
     private static IMessage Message(object record, MessageDescriptor type)
     {
         var message = type.Parser.ParseFrom(ByteString.Empty);
@@ -106,13 +112,17 @@ public static class ReportMapper
             case { Quantity: Scalar factor }:
                 message.Factor = factor.Amount;
                 break;
+            case { Quantity: RelativeHumidity humidity }:
+                message.Ratio = new Contract.Ratio { Percent = humidity.Percent };
+                break;
             case { Quantity: { } quantity } when QuantityMap.Write(quantity) is { } written:
                 Contract.Measure.Descriptor.Oneofs[0].Fields.Single(field => field.FieldType == FieldType.Message && field.MessageType == written.Descriptor)
                     .Accessor.SetValue(message, written);
                 break;
             case { Quantity: { } quantity }:
-                var si = quantity.ToUnit(UnitSystem.SI);
-                message.Other = new Contract.OtherQuantity { Value = (double)si.Value, Unit = si.ToString("a", CultureInfo.InvariantCulture) };
+                // The library knows the SI unit of only some quantities; its base units are SI units.
+                var inBase = quantity.ToUnit(quantity.QuantityInfo.BaseUnitInfo.Value);
+                message.Other = new Contract.OtherQuantity { Value = (double)inBase.Value, Unit = inBase.ToString("a", CultureInfo.InvariantCulture) };
                 break;
             case { Count: { } count }:
                 message.Count = count;
@@ -131,7 +141,8 @@ public static class ReportMapper
         return message;
     }
 
-    private static Measure MeasureOf(Contract.Measure message)
+    /// <summary>The value in a message.</summary>
+    public static Measure MeasureOf(Contract.Measure message)
     {
         switch (message.ValueCase)
         {

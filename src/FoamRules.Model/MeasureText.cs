@@ -21,6 +21,12 @@ public static class MeasureText
         _ => measure.Text ?? "",
     };
 
+    /// <summary>Why a calculation was refused, in a sentence that names the range.</summary>
+    /// <param name="refusal">The refusal.</param>
+    /// <param name="units">The unit system of the value found; the range stands as the calculation names it.</param>
+    public static string Show(Refusal refusal, DisplayUnits units) =>
+        $"{refusal.Input}: found {Show(refusal.Found, units)}; allowed: {refusal.Allowed}; {refusal.Why}";
+
     /// <summary>A quantity with its unit.</summary>
     /// <param name="quantity">The quantity.</param>
     /// <param name="units">The unit system.</param>
@@ -64,12 +70,21 @@ public static class MeasureText
         (ElectricPotential voltage, _) => voltage.Kilovolts >= 1 ? Number(voltage.Kilovolts, 1) + " kV" : Number(voltage.Volts, 0) + " V",
         (Force force, DisplayUnits.Us) => Number(force.PoundsForce, 0) + " lbf",
         (Force force, _) => force.Kilonewtons >= 1 ? Number(force.Kilonewtons, 2) + " kN" : Number(force.Newtons, 0) + " N",
-        (ThermalResistance resistance, DisplayUnits.Us) => "R-" + Number(resistance.HourSquareFeetDegreesFahrenheitPerBtu, 2),
-        (ThermalResistance resistance, _) => Number(resistance.SquareMeterKelvinsPerWatt, 2) + " m²K/W",
-        (HeatTransferCoefficient value, DisplayUnits.Us) => Number(value.BtusPerHourSquareFootDegreeFahrenheit, 4) + " Btu/(h ft² °F)",
-        (HeatTransferCoefficient value, _) => Number(value.WattsPerSquareMeterKelvin, 3) + " W/(m²K)",
-        (ThermalConductivity value, DisplayUnits.Us) => Number(value.BtusPerHourFootFahrenheit, 5) + " Btu/(h ft °F)",
-        (ThermalConductivity value, _) => Number(value.WattsPerMeterKelvin, 4) + " W/(m K)",
+        (ThermalConductivity k, DisplayUnits.Us) => Number(k.BtusPerHourFootFahrenheit, 4) + " Btu/(h ft °F)",
+        (ThermalConductivity k, _) => Number(k.WattsPerMeterKelvin, 4) + " W/(m K)",
+        (ThermalResistance r, DisplayUnits.Us) => Number(r.HourSquareFeetDegreesFahrenheitPerBtu, 2) + " h ft² °F/Btu",
+        (ThermalResistance r, _) => Number(r.SquareMeterKelvinsPerWatt, 3) + " m² K/W",
+        (HeatTransferCoefficient h, DisplayUnits.Us) => Number(h.BtusPerHourSquareFootDegreeFahrenheit, 4) + " Btu/(h ft² °F)",
+        (HeatTransferCoefficient h, _) => Number(h.WattsPerSquareMeterKelvin, 3) + " W/(m² K)",
+        (SpecificEntropy c, DisplayUnits.Us) => Number(c.BtusPerPoundFahrenheit, 3) + " Btu/(lb °F)",
+        (SpecificEntropy c, _) => Number(c.JoulesPerKilogramKelvin, 0) + " J/(kg K)",
+        (SpecificEnergy q, DisplayUnits.Us) => Number(q.BtuPerPound, 1) + " Btu/lb",
+        (SpecificEnergy q, _) => Number(q.KilojoulesPerKilogram, 1) + " kJ/kg",
+        (Power heat, DisplayUnits.Us) => Number((double)heat.BritishThermalUnitsPerHour, 1) + " Btu/h",
+        (Power heat, _) => Number((double)heat.Watts, 1) + " W",
+        (MassFlux flux, _) => Significant(flux.GramsPerHourPerSquareMeter) + " g/(m² h)",
+        (AreaDensity held, _) => held.KilogramsPerSquareMeter < 1 ? Number(held.GramsPerSquareMeter, 1) + " g/m²" : Number(held.KilogramsPerSquareMeter, 2) + " kg/m²",
+        (MolarMass molar, _) => Number(molar.GramsPerMole, 2) + " g/mol",
         (Scalar factor, _) => Significant(factor.Amount),
         _ => quantity.ToString("s4", Culture),
     };

@@ -50,6 +50,24 @@ public sealed record Plan : PlanNode
 
     /// <summary>Who answers for the job on site; printed on every sheet.</summary>
     public string? ResponsiblePerson { get; init; }
+
+    /// <summary>The licence or certificate of whoever does the foam work.</summary>
+    public InstallerQualification? Installer { get; init; }
+
+    /// <summary>What is ready for an emergency.</summary>
+    public EmergencyPlan? EmergencyPlan { get; init; }
+
+    /// <summary>The first-aid card for isocyanate.</summary>
+    public FirstAidCard? FirstAidCard { get; init; }
+
+    /// <summary>What the owner has been told and given.</summary>
+    public OwnerHandover? OwnerHandover { get; init; }
+
+    /// <summary>The load on the road.</summary>
+    public Haulage? Haulage { get; init; }
+
+    /// <summary>What is left over, and where it goes.</summary>
+    public WastePlan? Waste { get; init; }
 }
 
 /// <summary>The moment at which a plan is judged.</summary>

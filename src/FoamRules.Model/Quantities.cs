@@ -18,10 +18,12 @@ public static class Quantities
             throw new ArgumentException($"a {a.QuantityInfo.Name} is not comparable with a {b.QuantityInfo.Name}");
         }
 
-        var left = InBase(a);
-        var right = InBase(b);
-        return Math.Abs(left - right) <= 1e-9 * Math.Max(Math.Abs(left), Math.Abs(right)) ? 0 : left.CompareTo(right);
+        return CompareInBase(InBase(a), InBase(b));
     }
+
+    /// <summary>Compares two values of one kind that are in its base unit already, as <see cref="Compare"/> does.</summary>
+    public static int CompareInBase(double left, double right) =>
+        Math.Abs(left - right) <= 1e-9 * Math.Max(Math.Abs(left), Math.Abs(right)) ? 0 : left.CompareTo(right);
 
     /// <summary>The value in UnitsNet's base unit of the quantity, such as metres, kelvins or seconds.</summary>
     public static double InBase(IQuantity quantity) => quantity.As(quantity.QuantityInfo.BaseUnitInfo.Value);

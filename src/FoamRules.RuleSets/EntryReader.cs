@@ -140,6 +140,9 @@ internal sealed class Problems
 
     public string? File { get; set; }
 
+    /// <summary>The lines of that file.</summary>
+    public IReadOnlyList<string> Source { get; set; } = [];
+
     public IReadOnlyList<Violation> All => _all;
 
     public void Add(DataNode at, string path, string found, string allowed, string remedy) => Add(at.Line, at.Column, path, found, allowed, remedy);

@@ -17,7 +17,7 @@ internal static class LimitReader
 
     // The units that rule sets may use, by the names that the contract gives them. A difference of temperatures has its own
     // names, since 5 °F of difference is not a temperature.
-    private static readonly ImmutableDictionary<string, Func<double, IQuantity>> Units = ReadUnits();
+    internal static readonly ImmutableDictionary<string, Func<double, IQuantity>> Units = ReadUnits();
 
     public static ImmutableSortedDictionary<string, Limit> Read(
         IEnumerable<MapEntry> entries, string path, string layer, IReadOnlyDictionary<string, Source> sources, Problems problems)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.RuleSets.Declared;
 using FoamRules.Text;
 
 namespace FoamRules.RuleSets;
@@ -29,6 +30,7 @@ internal static class RequirementReader
             Caution = reader.Text("caution"),
             Example = reader.Text("example"),
             RelaxedBy = reader.Text("relaxed-by"),
+            Declared = DeclaredReader.Read(reader, problems),
             Place = problems.Place(entry.Value, id) with { Line = entry.Line, Column = entry.Column },
         };
         _ = reader.Text("note");

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.RuleSets.Declared;
 
 namespace FoamRules.RuleSets;
 
@@ -56,6 +57,9 @@ public sealed record RequirementSpec
 
     /// <summary>The rule sets that say something of it, the lowest first.</summary>
     public required ImmutableArray<string> Layers { get; init; }
+
+    /// <summary>How it is judged, where a rule set says so; null where a class judges it.</summary>
+    public required DeclaredRule? Declared { get; init; }
 
     /// <summary>The topic: the part of the id before the point.</summary>
     public string Topic => Id[..Id.IndexOf('.', StringComparison.Ordinal)];
@@ -131,6 +135,7 @@ public sealed class RuleBook
             Caution = upperFirst.Select(entry => entry.Caution).FirstOrDefault(text => text is not null) ?? "",
             Example = upperFirst.Select(entry => entry.Example).FirstOrDefault(text => text is not null) ?? "",
             Layers = [.. entries.Select(pair => pair.Layer.Id)],
+            Declared = entries.Select(pair => pair.Entry.Declared).FirstOrDefault(rule => rule is not null),
         };
     }
 

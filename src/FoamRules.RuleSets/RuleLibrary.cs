@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.RuleSets.Declared;
 
 namespace FoamRules.RuleSets;
 
@@ -32,6 +33,11 @@ public sealed class RuleLibrary
         if (all.Count == 0)
         {
             all.AddRange(sets.Values.SelectMany(set => LayerCheck.Check(set, sets)));
+        }
+
+        if (all.Count == 0)
+        {
+            all.AddRange(DeclaredCheck.Check(sets));
         }
 
         violations = all;

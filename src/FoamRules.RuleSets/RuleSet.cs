@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.RuleSets.Declared;
 
 namespace FoamRules.RuleSets;
 
@@ -146,6 +147,9 @@ public sealed record RequirementEntry
 
     /// <summary>The authority by which this layer relaxes the requirement's severities; null: it does not.</summary>
     public string? RelaxedBy { get; init; }
+
+    /// <summary>How it is judged, where the rule set says so itself; null: as below, or by a class.</summary>
+    public DeclaredRule? Declared { get; init; }
 
     /// <summary>Where the entry stands, for messages.</summary>
     public required Violation Place { get; init; }

@@ -27,7 +27,7 @@ public static class RuleSetReader
         var problems = new Problems();
         var id = Path.GetFileName(Path.TrimEndingDirectorySeparator(folder));
         var files = Directory.GetFiles(folder, "*.yaml").Order(StringComparer.Ordinal).ToList();
-        var trees = new Dictionary<string, (string File, DataNode Root)>(StringComparer.Ordinal);
+        var trees = new Dictionary<string, (string File, string Text, DataNode Root)>(StringComparer.Ordinal);
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var file in files)
         {
@@ -38,7 +38,7 @@ public static class RuleSetReader
             problems.AddRange(data.Violations);
             if (data.Root is not null)
             {
-                trees[Path.GetFileNameWithoutExtension(file)] = (shown, data.Root);
+                trees[Path.GetFileNameWithoutExtension(file)] = (shown, text, data.Root);
             }
         }
 
@@ -50,6 +50,7 @@ public static class RuleSetReader
             }
 
             problems.File = tree.File;
+            problems.Source = tree.Text.Split('\n');
             return new EntryReader(tree.Root, name, problems);
         }
 

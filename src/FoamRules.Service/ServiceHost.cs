@@ -30,7 +30,9 @@ public static class ServiceHost
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft.AspNetCore", Serilog.Events.LogEventLevel.Warning)
             .MinimumLevel.Override("Grpc", Serilog.Events.LogEventLevel.Error)
-            .Enrich.FromLogContext());
+            .Enrich.FromLogContext(),
+            // Its own log: two services in one process must not write into each other's.
+            preserveStaticLogger: true);
         builder.Services.AddSingleton(engine);
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
@@ -44,6 +46,7 @@ public static class ServiceHost
         builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
         var service = builder.Build();
         service.MapGrpcService<PlanCheckEndpoint>();
+        service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcHealthChecksService();
         service.MapGrpcReflectionService();
         return service;

@@ -14,7 +14,25 @@ internal static class Statuses
     private const int MostViolations = 20;
 
     /// <summary>The plan cannot be read: INVALID_ARGUMENT with the violations by field path.</summary>
-    public static Google.Rpc.Status Unreadable(IReadOnlyList<Violation> violations)
+    public static Google.Rpc.Status Unreadable(IReadOnlyList<Violation> violations) =>
+        Invalid("PLAN_UNREADABLE", "the plan", "; ValidatePlan answers all", violations);
+
+    /// <summary>What is asked of a calculation is missing or impossible: INVALID_ARGUMENT with the violations by field path.</summary>
+    public static Google.Rpc.Status Impossible(IReadOnlyList<Violation> violations) =>
+        Invalid("REQUEST_UNREADABLE", "the request", "", violations);
+
+    /// <summary>The formula does not hold for an input: OUT_OF_RANGE with the range.</summary>
+    public static Google.Rpc.Status OutOfRange(Refusal refusal)
+    {
+        var info = new ErrorInfo { Domain = Domain, Reason = "CALCULATION_OUT_OF_RANGE" };
+        info.Metadata["input"] = refusal.Input;
+        info.Metadata["found"] = MeasureText.Show(refusal.Found, Model.DisplayUnits.Si);
+        info.Metadata["allowed"] = refusal.Allowed;
+        info.Metadata["why"] = refusal.Why;
+        return Status(Code.OutOfRange, MeasureText.Show(refusal, Model.DisplayUnits.Si), info);
+    }
+
+    private static Google.Rpc.Status Invalid(string reason, string what, string whereAll, IReadOnlyList<Violation> violations)
     {
         var request = new BadRequest();
         request.FieldViolations.AddRange(violations.Take(MostViolations).Select(violation => new BadRequest.Types.FieldViolation
@@ -22,10 +40,10 @@ internal static class Statuses
             Field = violation.Path,
             Description = $"found {Short(violation.Found)}; allowed: {Short(violation.Allowed)}; {Short(violation.Remedy)}",
         }));
-        var info = new ErrorInfo { Domain = Domain, Reason = "PLAN_UNREADABLE" };
+        var info = new ErrorInfo { Domain = Domain, Reason = reason };
         info.Metadata["violations_total"] = violations.Count.ToString(System.Globalization.CultureInfo.InvariantCulture);
-        var more = violations.Count > MostViolations ? $", of which {MostViolations} are in the details; ValidatePlan answers all" : "";
-        return Status(Code.InvalidArgument, $"the plan cannot be used: {violations.Count} values are impossible or cannot be read{more}", request, info);
+        var more = violations.Count > MostViolations ? $", of which {MostViolations} are in the details{whereAll}" : "";
+        return Status(Code.InvalidArgument, $"{what} cannot be used: {violations.Count} values are impossible or cannot be read{more}", request, info);
     }
 
     /// <summary>A status with details.</summary>

@@ -16,7 +16,7 @@ public sealed class ArrowTests
         ["Calculations"] = ["Model"],
         ["Pictures"] = ["Calculations", "Model"],
         ["RuleSets"] = ["Model", "Text"],
-        ["Exchange"] = ["Contracts", "Model", "Text"],
+        ["Exchange"] = ["Calculations", "Contracts", "Model", "Text"],
         ["Rules"] = ["Calculations", "Model", "RuleSets"],
         ["Service"] = ["Contracts", "Exchange", "Rules"],
         ["Cli"] = ["Exchange", "Pictures", "Rules", "Service"],
@@ -31,6 +31,7 @@ public sealed class ArrowTests
         ["Grpc.Tools"] = ["Contracts"],
         ["MathNet.Numerics"] = ["Calculations"],
         ["OxyPlot.Core"] = ["Pictures"],
+        ["Cel"] = ["RuleSets"],
     };
 
     [Fact]
@@ -56,6 +57,14 @@ public sealed class ArrowTests
         }
 
         Assert.Equal(Allowed.Count, placed.Count);
+    }
+
+    [Fact]
+    public void The_grammar_of_expressions_is_named_in_one_file_only()
+    {
+        var names = new Regex(@"\b(using (static )?|global::)(Cel|Antlr4)\b");
+        var files = Sources("Model", "Text", "Calculations", "RuleSets", "Exchange", "Rules", "Service", "Cli").Where(file => names.IsMatch(File.ReadAllText(file)));
+        Assert.Equal(["SyntaxReader.cs"], files.Select(Path.GetFileName));
     }
 
     [Fact]

@@ -58,6 +58,10 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("rules", "no.such-requirement")]
     [InlineData("rules", "--rule-set", "nowhere")]
     [InlineData("serve", "--port", "99999")]
+    [InlineData("calc", "no-such-calculation")]
+    [InlineData("calc", "--input", "air.yaml")]
+    [InlineData("calc", "dew-point", "--input", "no-such-file.yaml")]
+    [InlineData("calc", "dew-point", "--units", "cubits")]
     [InlineData("fly")]
     public async Task Arguments_that_cannot_be_used_are_answered_with_2_and_a_reason(params string[] arguments)
     {

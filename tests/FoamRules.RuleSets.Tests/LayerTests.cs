@@ -101,6 +101,27 @@ public sealed class LayerTests : IDisposable
         Assert.Equal(["nowhere"], unknown);
     }
 
+    [Fact]
+    public void A_requirement_is_judged_by_limits_of_another_as_the_layers_tighten_them()
+    {
+        _folder.Write("general-practice/second.yaml", Second("topic.a-rule"));
+        var limits = Book("thickness: { at-most: { inches: 1 }, source: law }")!.Requirements["second.b-rule"].Limits;
+        Assert.Equal(["topic.a-rule.distance", "topic.a-rule.gloves", "topic.a-rule.thickness"], limits.Keys);
+        Assert.Equal(("topic.a-rule.thickness", "country", Length.FromInches(1)),
+            (limits["topic.a-rule.thickness"].Name, limits["topic.a-rule.thickness"].Layer, limits["topic.a-rule.thickness"].As<Length>()));
+    }
+
+    [Fact]
+    public void Limits_of_a_requirement_that_is_not_there_are_refused_at_load()
+    {
+        _folder.Write("general-practice/second.yaml", Second("topic.no-rule.thickness"));
+        Assert.Null(RuleLibrary.Load(_folder.Path, out var violations));
+        Assert.Equal("limits-of topic.no-rule.thickness, which is no requirement", Assert.Single(violations).Found);
+    }
+
+    private static string Second(string others) =>
+        $"second.b-rule:\n  must: It must.\n  not-met: {{ plan: hold }}\n  missing: {{ plan: hold }}\n  release: [owner]\n  sources: [habit]\n  limits-of: [{others}]\n";
+
     private const string Country = "title: Country\nversion: 2.0.0\nlevel: country\nabove: general-practice\ncountry: US\n";
     private IReadOnlyList<Violation> _violations = [];
 

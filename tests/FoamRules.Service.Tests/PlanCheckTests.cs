@@ -12,7 +12,7 @@ namespace FoamRules.Service.Tests;
 /// <summary>The service over a real connection.</summary>
 public sealed class PlanCheckTests(RunningService service) : IClassFixture<RunningService>
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
     private static readonly ReadOptions Now = new(new DateTimeOffset(2026, 4, 10, 9, 0, 0, TimeSpan.Zero));
 
     public static TheoryData<string> Requirements { get; } = [.. CaseFiles.Read().Select(file => file.Requirement)];

@@ -9,9 +9,6 @@ namespace FoamRules.Cli.Commands;
 /// <summary><c>foamrules check</c>: plans in, reports out.</summary>
 internal static class CheckCommand
 {
-    // A plan of 10,000 items is about 10 MB; more than this is no plan.
-    private const long MaxFileBytes = 32L * 1024 * 1024;
-
     public static Command Create()
     {
         var plans = new Argument<string[]>("PLAN") { Description = "plan files, YAML or JSON; - reads one plan from standard input", Arity = ArgumentArity.OneOrMore };
@@ -41,7 +38,7 @@ internal static class CheckCommand
             var options = new Request(
                 parsed.GetValue(stage) is { } given ? Enum.Parse<Stage>(given.Replace("-", "", StringComparison.Ordinal), ignoreCase: true) : null,
                 parsed.GetValue(ruleSets) ?? [],
-                parsed.GetValue(units) switch { "us" => DisplayUnits.Us, "si" => DisplayUnits.Si, _ => null });
+                CommonOptions.UnitsOf(parsed.GetValue(units)));
             using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!);
             if (checker is null)
             {
@@ -63,8 +60,8 @@ internal static class CheckCommand
 
     private static async Task<int> CheckOne(string file, Request options, Checker checker, bool json, bool all, CancellationToken cancellation)
     {
-        var name = file == "-" ? "standard input" : file;
-        if (ReadFile(file, out var problem) is not { } text)
+        var name = InputFile.NameOf(file);
+        if (InputFile.Read(file, out var problem) is not { } text)
         {
             Console.Error.WriteLine($"{name}: {problem}");
             return ExitCode.Unusable;
@@ -88,31 +85,6 @@ internal static class CheckCommand
 
         Console.Out.WriteLine(json ? JsonFormatter.Default.Format(ReportMapper.ToMessage(report)) : ReportText.Write(report, all));
         return ExitCode.Of(report.Disposition);
-    }
-
-    private static string? ReadFile(string file, out string problem)
-    {
-        problem = "";
-        try
-        {
-            if (file == "-")
-            {
-                return Console.In.ReadToEnd();
-            }
-
-            if (new FileInfo(file) is { Exists: true, Length: > MaxFileBytes })
-            {
-                problem = $"larger than {MaxFileBytes / 1024 / 1024} MB; split the plan";
-                return null;
-            }
-
-            return File.ReadAllText(file);
-        }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            problem = error is FileNotFoundException or DirectoryNotFoundException ? "no such file" : error.Message;
-            return null;
-        }
     }
 }
 

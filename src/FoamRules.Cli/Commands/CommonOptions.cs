@@ -15,6 +15,9 @@ internal static class CommonOptions
         DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_RULES") ?? Path.Combine(AppContext.BaseDirectory, "rulesets"),
     };
 
+    /// <summary>The unit system that was named, or null.</summary>
+    public static DisplayUnits? UnitsOf(string? name) => name switch { "us" => DisplayUnits.Us, "si" => DisplayUnits.Si, _ => null };
+
     /// <summary>Opens the engine; on failure says what is wrong and answers null.</summary>
     public static CheckEngine? OpenEngine(string folder)
     {

@@ -45,6 +45,16 @@ internal static class RulesText
         }
 
         output.AppendLine();
+        if (spec.Declared is { } declared)
+        {
+            if (declared.Applies is { } applies)
+            {
+                Paragraph.Write(output, "  Applies ", applies.Text);
+            }
+
+            Paragraph.Write(output, "  Met     ", declared.Met.Text);
+        }
+
         foreach (var limit in spec.Limits.Values)
         {
             var word = limit.Words.Length > 0 ? "any of" : limit.Tighter switch { Tighter.Lower => "at most", Tighter.Higher => "at least", _ => "is" };

@@ -24,7 +24,7 @@ public sealed class RuleNetwork
         Book = book;
         Hazards = HazardRules.Create();
         Numbers = new NumberRules(book);
-        Requirements = [.. CreateRequirements(book).Where(requirement => only is null || only.Contains(requirement.Spec.Id))];
+        Requirements = [.. CreateRequirements(book, Hazards).Where(requirement => only is null || only.Contains(requirement.Spec.Id))];
         foreach (var requirement in Requirements.Where(requirement => !Hazards.Any(hazard => CanRaise(hazard, requirement))))
         {
             throw new RuleSetMismatchException(requirement.Spec.Id, $"no hazard rule raises {requirement.Answers} on {requirement.BearerType.Name}, so it would never be asked");
@@ -86,9 +86,16 @@ public sealed class RuleNetwork
         hazard.Kind == requirement.Answers
         && (requirement.BearerType.IsAssignableFrom(hazard.BearerType) || hazard.BearerType.IsAssignableFrom(requirement.BearerType));
 
-    private static List<IRequirement> CreateRequirements(RuleBook book)
+    private static IEnumerable<IRequirement> CreateRequirements(RuleBook book, ImmutableArray<IHazardRule> hazards)
     {
-        var unknown = book.Requirements.Keys.Where(id => !AllRequirements.Makers.ContainsKey(id)).ToList();
+        var declared = book.Requirements.Values.Where(spec => spec.Declared is not null).ToList();
+        var twice = declared.Where(spec => AllRequirements.Makers.ContainsKey(spec.Id)).ToList();
+        if (twice.Count > 0)
+        {
+            throw new RuleSetMismatchException("all", $"both a class and a rule set say how these are judged: {string.Join(", ", twice.Select(spec => $"{spec.Id} ({spec.Declared!.Met.File})"))}");
+        }
+
+        var unknown = book.Requirements.Values.Where(spec => spec.Declared is null).Select(spec => spec.Id).Where(id => !AllRequirements.Makers.ContainsKey(id)).ToList();
         var unstated = AllRequirements.Makers.Keys.Where(id => !book.Requirements.ContainsKey(id)).ToList();
         if (unknown.Count + unstated.Count > 0)
         {
@@ -99,17 +106,27 @@ public sealed class RuleNetwork
         var made = new List<IRequirement>();
         foreach (var (id, make) in AllRequirements.Makers)
         {
+            Try(id, () => make(book.Requirements[id]));
+        }
+
+        foreach (var spec in declared)
+        {
+            Try(spec.Id, () => DeclaredRequirements.Make(spec, hazards));
+        }
+
+        return problems.Count == 0 ? made.OrderBy(requirement => requirement.Spec.Id, StringComparer.Ordinal) : throw new RuleSetMismatchException("all", string.Join("; ", problems));
+
+        void Try(string id, Func<IRequirement> make)
+        {
             try
             {
-                made.Add(make(book.Requirements[id]));
+                made.Add(make());
             }
             catch (Exception error) when (error is RuleSetMismatchException or KeyNotFoundException or InvalidOperationException)
             {
                 problems.Add($"{id}: {error.Message}");
             }
         }
-
-        return problems.Count == 0 ? made : throw new RuleSetMismatchException("all", string.Join("; ", problems));
     }
 
     private sealed class OneDependency(AssessmentCollector collector) : IDependencyResolver

@@ -19,7 +19,7 @@ internal static class CoveringNames
     public static string Spoken(CoveringMaterial material) => Of(material).Replace('-', ' ');
 
     /// <summary>A list of a code in words, each thickness in inches and in millimetres.</summary>
-    public static string List(IEnumerable<(string Name, Limit Limit)> group) => string.Join("; ", group.Select(entry =>
+    public static string List(IEnumerable<(string Name, Limit Limit)> group) => string.Join("; ", group.OrderBy(entry => entry.Limit.Value.Quantity is null).Select(entry =>
         entry.Limit.Value.Quantity is { } thickness
             ? $"{entry.Name.Replace('-', ' ')} {MeasureText.Show(thickness, DisplayUnits.Us)} ({MeasureText.Show(entry.Limit.Or?.Quantity ?? thickness, DisplayUnits.Si)})"
             : string.Join("; ", entry.Limit.Words)));

@@ -32,9 +32,24 @@ public sealed class HotWorkClear : Requirement<AreaFacts>
     public override HazardKind Answers => HazardKind.Ignition;
 
     /// <inheritdoc/>
-    protected override Verdict Judge(AreaFacts bearer) => bearer.Area.HotWork is { } list
-        ? Verdict.Worst(list.Items.Select(item => Judge(item, bearer)))
-        : Verdict.Missing(bearer.Area, nameof(WorkArea.HotWork));
+    protected override Verdict Judge(AreaFacts bearer)
+    {
+        if (bearer.Area.HotWork is not { } list)
+        {
+            return Verdict.Missing(bearer.Area, nameof(WorkArea.HotWork));
+        }
+
+        // What only this requirement reports comes first.
+        var nearFoam = Verdict.Worst(list.Items.Where(item => !IsOnFilledMember(item, bearer)).Select(item => Judge(item, bearer)));
+        return nearFoam.Outcome == Outcome.Met && list.Items.FirstOrDefault(item => IsOnFilledMember(item, bearer)) is { } onMember
+            ? Verdict.NotMet("on-member").On(onMember, nameof(HotWork.Member)).With("name", NameOf(onMember)).AtTier("reported-elsewhere")
+            : nearFoam;
+    }
+
+    private static bool IsOnFilledMember(HotWork item, AreaFacts bearer) =>
+        item.Timing is HotWorkTiming.DuringFoam or HotWorkTiming.AfterCure && NoWeldingOnFilledSection.IsOnFilledMember(item, bearer.Job);
+
+    private static string NameOf(HotWork item) => item.Name ?? "hot work";
 
     private Verdict Judge(HotWork item, AreaFacts bearer)
     {
@@ -42,11 +57,10 @@ public sealed class HotWorkClear : Requirement<AreaFacts>
         {
             null => Verdict.Missing(item, nameof(HotWork.Timing)),
             HotWorkTiming.BeforeFoam => Verdict.Met().On(item, nameof(HotWork.Timing)),
-            _ when NoWeldingOnFilledSection.IsOnFilledMember(item, bearer.Job) => Verdict.NotMet("on-member").On(item, nameof(HotWork.Member)).AtTier("reported-elsewhere"),
             HotWorkTiming.DuringFoam => Part.Hold(item, nameof(HotWork.DistanceToFoam), item.DistanceToFoam, _clear, "during"),
             _ => AfterCure(item, bearer.Job.Site),
         };
-        return verdict.With("name", item.Name ?? "hot work");
+        return verdict.With("name", NameOf(item));
     }
 
     private Verdict AfterCure(HotWork item, Site site)

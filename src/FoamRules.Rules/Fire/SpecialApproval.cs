@@ -39,8 +39,8 @@ internal static class SpecialApproval
             Part.Yes(test, nameof(FireTest.EndUseMatches), test.EndUseMatches, "end-use"),
             Part.Yes(test, nameof(FireTest.SubstrateMatches), test.SubstrateMatches, "substrate"),
             DensityCovered(work, test),
-            ThicknessCovered(work, test),
             ConditionsKept(test),
+            ThicknessCovered(work, test),
         ]);
     }
 

@@ -22,7 +22,8 @@ public sealed class SpecialApprovalFits(RequirementSpec spec) : Requirement<Work
     protected override Verdict Judge(WorkFacts bearer)
     {
         var verdict = SpecialApproval.Judge(bearer);
-        return verdict is { Outcome: Outcome.NotMet, Says: "thickness" } && IsThickerThanAnyReport(bearer) ? verdict.AtTier("reported-elsewhere") : verdict;
+        // Only where the thickness is all that is wrong or not known.
+        return verdict is { Outcome: Outcome.NotMet, Says: "thickness", MissingFields.IsEmpty: true } && IsThickerThanAnyReport(bearer) ? verdict.AtTier("reported-elsewhere") : verdict;
     }
 
     private static bool IsThickerThanAnyReport(WorkFacts bearer) =>

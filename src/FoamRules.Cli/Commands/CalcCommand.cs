@@ -1,0 +1,91 @@
+using System.CommandLine;
+using FoamRules.Cli.Output;
+using FoamRules.Exchange.Calculating;
+using FoamRules.Model;
+using Google.Protobuf;
+
+namespace FoamRules.Cli.Commands;
+
+/// <summary><c>foamrules calc</c>: a calculation for itself, without a plan.</summary>
+internal static class CalcCommand
+{
+    public static Command Create()
+    {
+        var name = new Argument<string?>("NAME") { Description = "the calculation; all are listed where it is left out", Arity = ArgumentArity.ZeroOrOne };
+        var input = new Option<string?>("--input") { Description = "the file with the inputs, YAML or JSON; - reads standard input; left out: the calculation is explained" };
+        var units = new Option<string>("--units") { Description = "show numbers in US customary (us) or SI units (si)", DefaultValueFactory = _ => "si" };
+        units.AcceptOnlyFromAmong("us", "si");
+        var format = new Option<string>("--format") { Description = "text for a person, json for a program", DefaultValueFactory = _ => "text" };
+        format.AcceptOnlyFromAmong("text", "json");
+        var command = new Command("calc", """
+            Calculates: dew point, heat in passes and pours, fill mass and seconds, purge and others, each with its worked steps.
+            Exit code 0: a result; 2: unusable input, or an input outside the range in which the formula holds.
+
+            Examples:
+              foamrules calc
+              foamrules calc dew-point
+              foamrules calc dew-point --input air.yaml --units us
+            """)
+        {
+            name, input, units, format,
+        };
+        command.SetAction(parsed =>
+        {
+            if (parsed.GetValue(name) is not { } wanted)
+            {
+                return parsed.GetValue(input) is null ? List() : Unusable("--input: found no NAME of a calculation; see: foamrules calc");
+            }
+
+            if (Calculators.Find(wanted) is not { } calculator)
+            {
+                return Unusable($"found the unknown calculation {wanted}; allowed: {string.Join(", ", Calculators.All.Select(one => one.Name))}");
+            }
+
+            if (parsed.GetValue(input) is not { } file)
+            {
+                Console.Out.Write(CalculationGuide.Explain(calculator.Name));
+                return ExitCode.Proceed;
+            }
+
+            return Calculate(calculator, file, CommonOptions.UnitsOf(parsed.GetValue(units))!.Value, parsed.GetValue(format) == "json");
+        });
+        return command;
+    }
+
+    private static int Calculate(Calculator calculator, string file, DisplayUnits units, bool json)
+    {
+        var name = InputFile.NameOf(file);
+        if (InputFile.Read(file, out var problem) is not { } text)
+        {
+            return Unusable($"{name}: {problem}");
+        }
+
+        var answer = calculator.Calculate(text, name);
+        if (answer.Refusal is { } refusal)
+        {
+            return Unusable($"{name}: outside the range of {calculator.Name}; no number is given: {MeasureText.Show(refusal, units)}");
+        }
+
+        if (answer.Response is not { } response)
+        {
+            Console.Error.WriteLine($"{name} cannot be used; nothing was calculated:");
+            CommonOptions.WriteViolations(answer.Violations);
+            return ExitCode.Unusable;
+        }
+
+        Console.Out.WriteLine(json ? JsonFormatter.Default.Format(response) : CalculationText.Write(response, units));
+        return ExitCode.Proceed;
+    }
+
+    private static int List()
+    {
+        Console.Out.Write(CalculationGuide.List(Calculators.All.Select(calculator => calculator.Name)));
+        return ExitCode.Proceed;
+    }
+
+    private static int Unusable(string problem)
+    {
+        Console.Error.WriteLine(problem);
+        return ExitCode.Unusable;
+    }
+}

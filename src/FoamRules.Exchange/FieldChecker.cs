@@ -1,0 +1,329 @@
+using System.Collections;
+using System.Collections.Concurrent;
+using System.Diagnostics.CodeAnalysis;
+using System.Globalization;
+using FoamRules.Model;
+using Google.Protobuf;
+using Google.Protobuf.Reflection;
+using Google.Protobuf.WellKnownTypes;
+using UnitsNet;
+using Contract = FoamRules.Contracts.V1;
+
+namespace FoamRules.Exchange;
+
+/// <summary>
+/// Checks the fields of messages against what the contract allows, and gathers everything that is wrong by the field's path.
+/// One instance for one message: it remembers the ids that references must name.
+/// </summary>
+internal sealed class FieldChecker
+{
+    private static readonly ConcurrentDictionary<FieldDescriptor, Contract.FieldCheck> Checks = new();
+    private readonly List<Violation> _violations = [];
+    private readonly List<(string Path, string List, string Id)> _references = [];
+    private readonly Dictionary<string, HashSet<string>> _ids = [];
+
+    /// <summary>What is wrong so far.</summary>
+    public IReadOnlyList<Violation> Violations => _violations;
+
+    /// <summary>True for a message that is gone through field by field: neither a quantity nor an instant.</summary>
+    public static bool HasFields(object value, [NotNullWhen(true)] out IMessage? message)
+    {
+        message = value is IMessage one and not Timestamp && !QuantityMap.IsQuantity(one.Descriptor) ? one : null;
+        return message is not null;
+    }
+
+    /// <summary>Checks a whole message that stands for itself.</summary>
+    /// <returns>What is wrong; empty where the message can be used.</returns>
+    public static IReadOnlyList<Violation> Check(IMessage message)
+    {
+        var checker = new FieldChecker();
+        checker.CheckFields(message, null);
+        checker.CheckReferences();
+        return checker.Violations;
+    }
+
+    /// <summary>The value of a single field; null where it is not given, which is a violation where it must be.</summary>
+    public object? Given(IMessage message, FieldDescriptor field, PathStep step)
+    {
+        var value = field.Accessor.GetValue(message);
+        if (field.HasPresence ? field.Accessor.HasValue(message) : !IsDefault(value))
+        {
+            return value;
+        }
+
+        if (CheckOf(field).Required)
+        {
+            Violate(step, "nothing", field.FieldType == FieldType.Enum ? EnumNames.Allowed(field.EnumType) : "a value", $"give {field.Name}");
+        }
+
+        return null;
+    }
+
+    /// <summary>The entries of a list, each with its way; the list's own checks are made.</summary>
+    public IReadOnlyList<(object Entry, PathStep Step)> Entries(IMessage message, FieldDescriptor field, PathStep? where)
+    {
+        var source = (IList)field.Accessor.GetValue(message);
+        var step = new PathStep(where, field.Name, null);
+        var check = CheckOf(field);
+        if (check.HasMaxItems && source.Count > check.MaxItems)
+        {
+            Violate(step, $"{source.Count} entries", $"at most {check.MaxItems}", "split it into several");
+        }
+
+        if (check.Required && source.Count == 0)
+        {
+            Violate(step, "nothing", "at least one entry", $"give {field.Name}");
+        }
+
+        var ids = new HashSet<string>(StringComparer.Ordinal);
+        var entries = new List<(object, PathStep)>(source.Count);
+        for (var i = 0; i < source.Count; i++)
+        {
+            var id = source[i] is IMessage entry ? IdOf(entry) : null;
+            var here = new PathStep(where, field.Name, id ?? i.ToString(CultureInfo.InvariantCulture), i);
+            if (id is not null && !ids.Add(id))
+            {
+                Violate(here, $"the id `{id}` a second time", "an id that no other entry of the list has", "give each entry an id of its own");
+            }
+
+            entries.Add((source[i]!, here));
+        }
+
+        // Only the message's own lists are referred to.
+        if (where is null)
+        {
+            _ids[field.Name] = ids;
+        }
+
+        return entries;
+    }
+
+    /// <summary>A value as the records have it (a quantity, a date, an instant; an enum as its number); null where it cannot be.</summary>
+    public object? Value(object value, FieldDescriptor field, PathStep step) => value switch
+    {
+        Timestamp at => Instant(at, step),
+        IMessage message => QuantityOf(message, field, step),
+        string text => Text(text, field, step),
+        double or int or long => NumberOf(value, field, step),
+        System.Enum number => EnumOf(System.Convert.ToInt32(number, CultureInfo.InvariantCulture), field, step),
+        _ => value,
+    };
+
+    /// <summary>Every choice of a message must be made.</summary>
+    public void CheckChoices(IMessage message, PathStep? where)
+    {
+        foreach (var oneof in message.Descriptor.Oneofs.Where(oneof => !oneof.IsSynthetic && oneof.Accessor.GetCaseFieldDescriptor(message) is null))
+        {
+            var choices = string.Join(" or ", oneof.Fields.Select(field => field.Name));
+            _violations.Add(new Violation(where?.ByIndex() ?? "", "neither " + choices.Replace(" or ", " nor ", StringComparison.Ordinal), choices, "say which"));
+        }
+    }
+
+    /// <summary>Every name of another entry must be the id of one; called when all fields have been seen.</summary>
+    public void CheckReferences()
+    {
+        foreach (var (path, list, id) in _references)
+        {
+            if (!_ids[list].Contains(id))
+            {
+                var known = _ids[list].Count == 0 ? $"the id of an entry of {list}, which is empty" : $"the id of an entry of {list}: {string.Join(", ", _ids[list].Order(StringComparer.Ordinal).Take(12))}";
+                _violations.Add(new Violation(path, $"`{id}`", known, $"add the entry to {list}, or name one that is there"));
+            }
+        }
+    }
+
+    private void CheckFields(IMessage message, PathStep? where)
+    {
+        foreach (var field in message.Descriptor.Fields.InDeclarationOrder())
+        {
+            if (field.IsRepeated)
+            {
+                foreach (var (entry, step) in Entries(message, field, where))
+                {
+                    CheckValue(entry, field, step);
+                }
+            }
+            else
+            {
+                var step = new PathStep(where, field.Name, null);
+                if (Given(message, field, step) is { } value)
+                {
+                    CheckValue(value, field, step);
+                }
+            }
+        }
+
+        CheckChoices(message, where);
+    }
+
+    private void CheckValue(object value, FieldDescriptor field, PathStep step)
+    {
+        if (HasFields(value, out var message))
+        {
+            CheckFields(message, step);
+        }
+        else
+        {
+            Value(value, field, step);
+        }
+    }
+
+    // Strings and enums have no presence of their own in the contract: empty and zero are "not given".
+    private static bool IsDefault(object value) => value switch
+    {
+        string text => text.Length == 0,
+        System.Enum number => System.Convert.ToInt32(number, CultureInfo.InvariantCulture) == 0,
+        _ => false,
+    };
+
+    private DateTimeOffset? Instant(Timestamp at, PathStep step)
+    {
+        try
+        {
+            return at.ToDateTimeOffset();
+        }
+        catch (Exception error) when (error is InvalidOperationException or ArgumentException or OverflowException)
+        {
+            Violate(step, "an instant outside the calendar", "years 1 to 9999, nanoseconds 0 to 999999999", "give a real date and time");
+            return null;
+        }
+    }
+
+    private IQuantity? QuantityOf(IMessage message, FieldDescriptor field, PathStep step)
+    {
+        var first = QuantityMap.FirstUnit(message.Descriptor);
+        if (message.Descriptor.Oneofs[0].Accessor.GetCaseFieldDescriptor(message) is not { } unit)
+        {
+            Violate(step, "a quantity without a value", $"one of {string.Join(", ", message.Descriptor.Fields.InDeclarationOrder().Select(f => f.Name))}", "give a value under the name of its unit, or leave the field out");
+            return null;
+        }
+
+        var value = (double)unit.Accessor.GetValue(message);
+        var inUnit = new PathStep(step, unit.Name, null);
+        if (!double.IsFinite(value) || Math.Abs(value) > 1e12)
+        {
+            Violate(inUnit, Shown(value), "a finite number of ordinary size", "give the value itself, or leave the field out where it is not known");
+            return null;
+        }
+
+        var quantity = QuantityMap.From(value, unit);
+        var check = CheckOf(field);
+        var least = check.HasAtLeast ? check.AtLeast : quantity is Temperature ? Temperature.FromKelvins(0).DegreesCelsius : 0;
+        // One part in a thousand million: rounding in a change of unit is no violation.
+        var inFirst = QuantityMap.In(quantity, first);
+        if (inFirst < least - (1e-9 * Math.Abs(least)))
+        {
+            Violate(inUnit, Shown(value), $"at least {Shown(least)} {Words(first)}", "check the sign and the unit");
+            return null;
+        }
+
+        if (check.HasAtMost && inFirst > check.AtMost * (1 + 1e-9))
+        {
+            Violate(inUnit, Shown(value), $"at most {Shown(check.AtMost)} {Words(first)}", "check the value and the unit");
+            return null;
+        }
+
+        return quantity;
+    }
+
+    private object? Text(string text, FieldDescriptor field, PathStep step)
+    {
+        if (text.Length > 2000)
+        {
+            Violate(step, $"{text.Length} characters", "at most 2000 characters", "shorten the text");
+            return null;
+        }
+
+        var check = CheckOf(field);
+        if (check.NamesOneOf.Length > 0)
+        {
+            _references.Add((step.ByIndex(), check.NamesOneOf, text));
+        }
+
+        switch (check.Format)
+        {
+            case Contract.TextFormat.Date:
+                if (DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var date))
+                {
+                    return date;
+                }
+
+                Violate(step, $"`{text}`", "a calendar date", "write it like 2026-04-14");
+                return null;
+            case Contract.TextFormat.TimeOfDay:
+                return Accept(TimeOnly.TryParseExact(text, "HH:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out _), text, step, "a time of day, 24 hours", "write it like 07:00");
+            case Contract.TextFormat.TimeZone:
+                return Accept(TimeZoneInfo.TryFindSystemTimeZoneById(text, out _), text, step, "an IANA time zone", "write it like America/Chicago");
+            case Contract.TextFormat.Id:
+                return Accept(text.Length <= 60 && text.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_'), text, step,
+                    "letters, digits, point, hyphen and underscore, at most 60", "shorten or rename it");
+            case Contract.TextFormat.Country:
+                return Accept(text.Length == 2 && text.All(char.IsAsciiLetterUpper), text, step, "two capital letters by ISO 3166-1", "write it like US");
+            case Contract.TextFormat.Region:
+                return Accept(text.Length is >= 4 and <= 6 && text[2] == '-' && text.All(c => char.IsAsciiLetterUpper(c) || char.IsAsciiDigit(c) || c == '-'), text, step,
+                    "a region by ISO 3166-2", "write it like US-MN");
+            default:
+                return text;
+        }
+    }
+
+    private string? Accept(bool good, string text, PathStep step, string allowed, string remedy)
+    {
+        if (good)
+        {
+            return text;
+        }
+
+        Violate(step, $"`{(text.Length <= 60 ? text : text[..60] + "…")}`", allowed, remedy);
+        return null;
+    }
+
+    private object? NumberOf(object value, FieldDescriptor field, PathStep step)
+    {
+        var number = System.Convert.ToDouble(value, CultureInfo.InvariantCulture);
+        if (!double.IsFinite(number))
+        {
+            Violate(step, Shown(number), "a finite number", "give the value itself, or leave the field out where it is not known");
+            return null;
+        }
+
+        var check = CheckOf(field);
+        if (check.HasAtLeast && number < check.AtLeast)
+        {
+            Violate(step, Shown(number), $"at least {Shown(check.AtLeast)}", "check the value");
+            return null;
+        }
+
+        if (check.HasAtMost && number > check.AtMost)
+        {
+            Violate(step, Shown(number), $"at most {Shown(check.AtMost)}", "check the value");
+            return null;
+        }
+
+        return value;
+    }
+
+    private int? EnumOf(int number, FieldDescriptor field, PathStep step)
+    {
+        if (number != 0 && field.EnumType.FindValueByNumber(number) is not null)
+        {
+            return number;
+        }
+
+        Violate(step, $"the unknown number {number}", EnumNames.Allowed(field.EnumType), "use one of these names");
+        return null;
+    }
+
+    private void Violate(PathStep step, string found, string allowed, string remedy) =>
+        _violations.Add(new Violation(step.ByIndex(), found, allowed, remedy));
+
+    private static Contract.FieldCheck CheckOf(FieldDescriptor field) =>
+        Checks.GetOrAdd(field, static field => field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck());
+
+    private static string? IdOf(IMessage entry) =>
+        entry.Descriptor.FindFieldByName("id") is { FieldType: FieldType.String } field && (string)field.Accessor.GetValue(entry) is { Length: > 0 } id ? id : null;
+
+    private static string Shown(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+
+    private static string Words(FieldDescriptor unit) => unit.Name.Replace('_', ' ');
+}
