@@ -49,9 +49,10 @@ public sealed record HollowSection(SectionStandard Standard, SectionShape Shape,
 /// <param name="FlatOnDepth">Flat part of the faces of dimension H; zero for a round section.</param>
 /// <param name="FlatOnWidth">Flat part of the faces of dimension B; zero for a round section.</param>
 /// <param name="Corner">What a corner takes off each end of a face; zero for a round section.</param>
+/// <param name="Perimeter">Outside perimeter, rounded corners taken off, at the design wall.</param>
 public sealed record SectionProperties(
     Length DesignWall, Area VoidAtNominalWall, Area VoidAtDesignWall, Area SteelArea, Area SteelAreaAtNominalWall,
-    Length LeastInsideWidth, Length FlatOnDepth, Length FlatOnWidth, Length Corner);
+    Length LeastInsideWidth, Length FlatOnDepth, Length FlatOnWidth, Length Corner, Length Perimeter);
 
 /// <summary>Void, steel area and inside width of structural hollow sections from the standard's own radii.</summary>
 public static class HollowSections
@@ -86,7 +87,7 @@ public static class HollowSections
         var steelFormula = section.Shape == SectionShape.Round ? "A = π/4 D² − A_void" : "A = H·B − (4 − π) r_o² − A_void";
         return Calculated<SectionProperties>.From(
             new SectionProperties(designWall, voidNominal, voidDesign, steel, steelNominal, leastInside, flatOnDepth, flatOnWidth,
-                section.Shape == SectionShape.Round ? Length.Zero : corner),
+                section.Shape == SectionShape.Round ? Length.Zero : corner, OutsidePerimeter(section, designWall)),
             Line.Of("design wall", section.Standard == SectionStandard.AstmA500 ? "t_des = 0.93 t, rounded to 0.001 in" : "t_des = t",
                 designWall, StandardName(section.Standard),
                 Line.In("t", "nominal wall", section.NominalWall)),
@@ -181,6 +182,10 @@ public static class HollowSections
     private static Area OutlineArea(HollowSection section, Length wall) => section.Shape == SectionShape.Round
         ? Circle(section.Depth)
         : section.Depth * section.Width - CornerLoss(OutsideRadius(section, wall));
+
+    private static Length OutsidePerimeter(HollowSection section, Length wall) => section.Shape == SectionShape.Round
+        ? Math.PI * section.Depth
+        : 2 * (section.Depth + section.Width) - (8 - 2 * Math.PI) * OutsideRadius(section, wall);
 
     private static Area Circle(Length diameter) => Math.PI / 4 * (diameter * diameter);
 

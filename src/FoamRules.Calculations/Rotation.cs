@@ -58,8 +58,7 @@ public static class Rotation
         if (Bad(holes, settings) is { } refusal)
             return Calculated<RotationPlan>.Refuse(refusal);
 
-        var compartments = holes.Index().GroupBy(hole => hole.Item.Compartment, StringComparer.Ordinal)
-            .Select(group => Compartment.Of(group.Key, group, settings)).ToArray();
+        var compartments = Compartments(holes, settings);
         RotationShot[]? shots = null;
         var turn = 0;
         while (++turn <= compartments.Length)
@@ -85,6 +84,31 @@ public static class Rotation
                 : Of("compartments in turn", "fewest whose walking and pouring fill every wait", Measure.OfCount(plan.CompartmentsInTurn), Source, In("walk", "between neighbouring holes", settings.Walk)),
         ]);
     }
+
+    /// <summary>
+    /// The timetable of a rotation that goes round a given number of compartments before it comes back to the first, with the
+    /// pauses that it needs; <see cref="RotationPlan.Works"/> where it needs none.
+    /// </summary>
+    /// <param name="holes">The holes in walking order, 1 to 1000.</param>
+    /// <param name="compartmentsInTurn">How many compartments in a turn, at least 1; no more than there are.</param>
+    /// <param name="settings">What a return has to wait for.</param>
+    public static Calculated<RotationPlan> InTurnsOf(ImmutableArray<FillHole> holes, int compartmentsInTurn, RotationSettings settings)
+    {
+        if ((Bad(holes, settings) ?? Gate.Count("compartments in turn", compartmentsInTurn, 1, "at least 1", "a turn goes round something")) is { } refusal)
+            return Calculated<RotationPlan>.Refuse(refusal);
+        var compartments = Compartments(holes, settings);
+        var turn = Math.Min(compartmentsInTurn, compartments.Length);
+        var shots = Walk(compartments, turn, settings);
+        var pause = shots.Max(shot => shot.Pause);
+        var works = pause.Seconds <= 0;
+        var waits = compartments.ToImmutableSortedDictionary(compartment => compartment.Name, compartment => compartment.Wait, StringComparer.Ordinal);
+        return Calculated<RotationPlan>.From(
+            new RotationPlan(works, turn, works ? null : Rounding.Up(pause, settings.RoundTo), [.. shots], waits),
+            Of("longest pause at a hole", $"{turn} compartments in turn; from the end of one shot to the start of the next", pause, Source, In("walk", "between neighbouring holes", settings.Walk)));
+    }
+
+    private static Compartment[] Compartments(ImmutableArray<FillHole> holes, RotationSettings settings) =>
+        [.. holes.Index().GroupBy(hole => hole.Item.Compartment, StringComparer.Ordinal).Select(group => Compartment.Of(group.Key, group, settings))];
 
     private static Term Given(string symbol, string meaning, Duration? value) =>
         value is { } duration ? In(symbol, meaning, duration) : new Term(symbol, meaning, Measure.OfText("not given"));

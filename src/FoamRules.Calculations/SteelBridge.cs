@@ -25,6 +25,12 @@ public sealed record SteelSide(Temperature Air, HeatTransferCoefficient Film, Le
 /// <param name="Heat">Heat that flows out along the steel.</param>
 public sealed record SteelBridgeResult(Temperature InsideFace, Temperature BareInside, Temperature OutsideFace, Power Heat);
 
+/// <summary>How far a wrap has to reach.</summary>
+/// <param name="Along">The wrapped length.</param>
+/// <param name="Reaches">True where it is enough; false where the whole exposed length is not.</param>
+/// <param name="With">The bridge with that wrap.</param>
+public sealed record WrapNeeded(Length Along, bool Reaches, SteelBridgeResult With);
+
 /// <summary>
 /// Calculation 4.16: a steel member through an insulated envelope, as a fin on each side of a resistance.
 /// Y = √(hPkA) tanh mL; T_in = T_i − (T_i − T_e)(1/Y_i)/(1/Y_i + L_ins/(kA) + 1/Y_e). A wrap of length w:
@@ -64,6 +70,31 @@ public static class SteelBridge
             Of("outside fin", Formula(outside), Measure.OfFactor(cold.Y), Source, In("h", "surface coefficient", outside.Film), In("P", "perimeter", outside.Perimeter), In("L", "exposed length", outside.Exposed)),
             Of("steel at the inside face", "T_in = T_i − (T_i − T_e)(1/Y_i)/(1/Y_i + L_ins/(k A) + 1/Y_e)", result.InsideFace, Source, In("T_i", "inside air", inside.Air), In("T_e", "outside air", outside.Air), In("L_ins", "length within the insulation", inInsulation)),
             Of("coldest bare steel inside", "T = T_i − (T_i − T_in)/(cosh m₁w + (Y₂/Y₁) sinh m₁w)", result.BareInside, Source));
+    }
+
+    /// <summary>
+    /// The least wrapped length of one side that keeps the judged steel inside at a temperature; the whole exposed length where
+    /// even that does not.
+    /// </summary>
+    /// <param name="bridge">The bridge for a wrapped length of that side.</param>
+    /// <param name="exposed">The exposed length.</param>
+    /// <param name="judged">Which temperature is judged.</param>
+    /// <param name="least">The temperature to keep.</param>
+    /// <remarks>A longer wrap never makes the judged steel colder: the tests hold it to that.</remarks>
+    public static Calculated<WrapNeeded> LeastWrap(
+        Func<Length, Calculated<SteelBridgeResult>> bridge, Length exposed, Func<SteelBridgeResult, Temperature> judged, Temperature least)
+    {
+        var whole = bridge(exposed);
+        if (!whole.HasValue)
+            return Calculated<WrapNeeded>.Refuse(whole.Refusal!);
+        if (judged(whole.Value) < least)
+            return Calculated<WrapNeeded>.From(new WrapNeeded(exposed, false, whole.Value), whole.Steps);
+        var along = Length.FromMeters(Bracket.FirstAfter(
+            meters => bridge(Length.FromMeters(meters)) is not { HasValue: true } one || judged(one.Value) < least, 0, exposed.Meters));
+        var with = bridge(along);
+        return with.HasValue
+            ? Calculated<WrapNeeded>.From(new WrapNeeded(along, true, with.Value), with.Steps)
+            : Calculated<WrapNeeded>.Refuse(with.Refusal!);
     }
 
     private static string Formula(SteelSide side) => side.Wrap is null

@@ -132,6 +132,15 @@ public sealed record Product : PlanNode
     /// <summary>Peak over mean growth of volume while the foam rises; 2 to 3 where no rise curve is known.</summary>
     public double? PeakRiseFactor { get; init; }
 
+    /// <summary>Aged thermal conductivity, each value with the thickness at which it was tested.</summary>
+    public ImmutableArray<AgedConductivity> AgedConductivities { get; init; } = [];
+
+    /// <summary>Permeance to vapour.</summary>
+    public VapourPermeance? VapourPermeance { get; init; }
+
+    /// <summary>The thickness at which that permeance was tested.</summary>
+    public Length? VapourPermeanceThickness { get; init; }
+
     /// <summary>Flame spread index and smoke.</summary>
     public SurfaceBurning? SurfaceBurning { get; init; }
 
@@ -193,6 +202,16 @@ public enum FoamUse
 
     /// <summary>Poured into closed cavities.</summary>
     ClosedCavity = 5,
+}
+
+/// <summary>An aged thermal conductivity with the thickness at which it was tested.</summary>
+public sealed record AgedConductivity : PlanNode
+{
+    /// <summary>The value.</summary>
+    public ThermalConductivity? Conductivity { get; init; }
+
+    /// <summary>The thickness tested.</summary>
+    public Length? TestedThickness { get; init; }
 }
 
 /// <summary>A substrate that the sheet accepts.</summary>

@@ -104,6 +104,12 @@ public sealed record WorkArea : PlanNode
 
     /// <summary>How heat strain is managed.</summary>
     public HeatPlan? Heat { get; init; }
+
+    /// <summary>When the shift of the first day starts; later days keep the same clock times.</summary>
+    public DateTimeOffset? ShiftStartsAt { get; init; }
+
+    /// <summary>When that shift ends.</summary>
+    public DateTimeOffset? ShiftEndsAt { get; init; }
 }
 
 /// <summary>Indoors, outdoors or on a roof.</summary>

@@ -53,6 +53,9 @@ public sealed record WorkItem : PlanNode
 
     /// <summary>Density of the foam planned or sampled, where it differs from the product's.</summary>
     public Density? Density { get; init; }
+
+    /// <summary>The part of the building's envelope that the foam belongs to.</summary>
+    public Envelope? Envelope { get; init; }
 }
 
 /// <summary>Foam sprayed on an open face in passes.</summary>
@@ -87,6 +90,9 @@ public sealed record SprayApplication : PlanNode
 
     /// <summary>Pre-start: when the last pass on the face ended.</summary>
     public DateTimeOffset? LastPassEndedAt { get; init; }
+
+    /// <summary>How long one pass over the whole face takes, with moves of scaffold and hose.</summary>
+    public Duration? TimePerPass { get; init; }
 }
 
 /// <summary>One pass.</summary>
@@ -225,6 +231,12 @@ public sealed record CavityFill : PlanNode
 
     /// <summary>Holes drilled after the foam is in: proof, top-up, another trade.</summary>
     public bool? LaterHolesPlanned { get; init; }
+
+    /// <summary>How many compartments get a shot before the nozzle comes back to the first; 1: each is finished before the next is begun.</summary>
+    public int? CompartmentsInTurn { get; init; }
+
+    /// <summary>The time to walk from one hole to the next, hose and all.</summary>
+    public Duration? WalkBetweenHoles { get; init; }
 }
 
 /// <summary>What a cavity is.</summary>

@@ -192,7 +192,8 @@ internal static class LimitReader
         [
             "Length", "Area", "Volume", "Mass", "Temperature", "Density", "Duration", "Ratio", "Speed", "Pressure", "VolumeFlow",
             "MassFlow", "VolumeConcentration", "MassConcentration", "Illuminance", "Irradiation", "Level", "ElectricPotential",
-            "MolarMass", "SpecificEnergy", "SpecificEntropy", "ThermalConductivity",
+            "MolarMass", "SpecificEnergy", "SpecificEntropy", "ThermalConductivity", "ThermalResistance",
+            "HeatTransferCoefficient",
         ];
         var units = ImmutableDictionary.CreateBuilder<string, Func<double, IQuantity>>(StringComparer.Ordinal);
         foreach (var unit in kinds.SelectMany(kind => Quantity.Infos.Single(info => info.Name == kind).UnitInfos))
@@ -209,6 +210,9 @@ internal static class LimitReader
         units["micrograms_per_cubic_meter"] = value => MassConcentration.FromMicrogramsPerCubicMeter(value);
         units["per_hour"] = value => Frequency.FromCyclesPerHour(value);
         units["foot_candles"] = value => FootCandles.From(value);
+        // A permeance is carried as its number of US perms.
+        units["us_perms"] = value => new Scalar(value, UnitsNet.Units.ScalarUnit.Amount);
+        units["nanograms_per_pascal_second_square_meter"] = value => new Scalar(UsPerms.FromNanograms(value), UnitsNet.Units.ScalarUnit.Amount);
         units["factor"] = value => new Scalar(value, UnitsNet.Units.ScalarUnit.Amount);
         return units.ToImmutable();
     }

@@ -184,6 +184,24 @@ public class SteelBridgeTests
     }
 
     [Fact]
+    public void The_least_wrap_reaches_the_limit_and_no_further()
+    {
+        WrapNeeded Cold(double least) => SteelBridge.LeastWrap(
+            along => SteelBridge.Temperatures(Steel, Conductivity, Insulation, Side(20, 8), Side(-10, 25, 2, along > Length.Zero ? Wrap(along.Meters) : null)),
+            Length.FromMeters(2), result => result.InsideFace, Temperature.FromDegreesCelsius(least)).Value;
+
+        var enough = Cold(10);
+        Assert.True(enough.Reaches);
+        Assert.Equal(10, enough.With.InsideFace.DegreesCelsius, 1e-6);
+        Assert.InRange(enough.Along.Meters, 0.1, 1.9);
+        Assert.True(Bridge(Side(20, 8), Side(-10, 25, 2, Wrap(enough.Along.Meters * 0.99))).InsideFace.DegreesCelsius < 10);
+
+        var never = Cold(19.9);
+        Assert.False(never.Reaches);
+        Assert.Equal(2, never.Along.Meters, 1e-12);
+    }
+
+    [Fact]
     public void Impossible_bridges_are_refused_by_name()
     {
         string? Refused(SteelSide inside, SteelSide outside) => SteelBridge.Temperatures(Steel, Conductivity, Insulation, inside, outside).Refusal?.Input;

@@ -34,6 +34,20 @@ public class RotationTests
     }
 
     [Fact]
+    public void A_planned_turn_is_held_to_the_same_waits()
+    {
+        // By the same hand: turns of 3 come back after 140 of 180 s and pause 40; turns of 4 come back after 210 and need none.
+        var three = Rotation.InTurnsOf(Row(8, 2), 3, Settings).Value;
+        var four = Rotation.InTurnsOf(Row(8, 2), 4, Settings).Value;
+
+        Assert.False(three.Works);
+        Assert.Equal(40, three.Wait!.Value.Seconds, 1e-9);
+        Assert.True(four.Works);
+        Assert.Equal(Rotation.Plan(Row(8, 2), Settings).Value.Shots, four.Shots);
+        Assert.Equal("compartments in turn", Rotation.InTurnsOf(Row(8, 2), 0, Settings).Refusal!.Input);
+    }
+
+    [Fact]
     public void A_long_row_is_cut_into_short_turns()
     {
         var plan = Rotation.Plan(Row(8, 2), Settings).Value;

@@ -10,7 +10,7 @@ public sealed class ContractTests
     private static readonly FileDescriptor[] Files =
     [
         PlanReflection.Descriptor, SiteReflection.Descriptor, AreaReflection.Descriptor, ProductReflection.Descriptor,
-        PersonReflection.Descriptor, GearReflection.Descriptor, WorkReflection.Descriptor,
+        PersonReflection.Descriptor, GearReflection.Descriptor, WorkReflection.Descriptor, EnvelopeReflection.Descriptor,
     ];
 
     [Fact]

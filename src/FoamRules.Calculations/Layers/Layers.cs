@@ -64,6 +64,16 @@ public static class Layers
             Of($"s_d of {name}", "s_d = μ d", layer.DiffusionEquivalent, Iso13788, In("μ", "diffusion factor", diffusionFactor)));
     }
 
+    /// <summary>Permeance to vapour W = δ₀/s_d of a layer, in nanograms per pascal, second and square meter; δ₀ 2e-10 kg/(m s Pa).</summary>
+    /// <param name="diffusionEquivalent">s_d = μ d, above 0.</param>
+    public static Calculated<double> Permeance(Length diffusionEquivalent)
+    {
+        if (Gate.Inside("s_d", diffusionEquivalent, diffusionEquivalent.Meters, 0, 1e8, "above 0 and below 100,000 km", "a layer resists vapour") is { } refusal)
+            return Calculated<double>.Refuse(refusal);
+        var nanograms = Mass.FromKilograms(Vapour.PermeabilityOfAir).Nanograms / diffusionEquivalent.Meters;
+        return Calculated<double>.From(nanograms, Of("permeance, ng/(Pa s m²)", "W = δ₀/s_d", Measure.OfFactor(nanograms), Iso13788, In("s_d", "diffusion-equivalent air layer", diffusionEquivalent)));
+    }
+
     /// <summary>R and U of plain layers.</summary>
     /// <param name="layers">The layers.</param>
     /// <param name="surfaces">The surface resistances.</param>

@@ -10,6 +10,7 @@ using FoamRules.Rules.OnSite;
 using FoamRules.Rules.Paper;
 using FoamRules.Rules.Passes;
 using FoamRules.Rules.Products;
+using FoamRules.Rules.Thermal;
 using FoamRules.Rules.Vent;
 using FoamRules.RuleSets;
 
@@ -27,6 +28,7 @@ public static class AllRequirements
             FillRequirements.Makers,
             FireRequirements.Makers,
             GearRequirements.Makers,
+            HeatRequirements.Makers,
             HeightRequirements.Makers,
             PaperRequirements.Makers,
             PassRequirements.Makers,

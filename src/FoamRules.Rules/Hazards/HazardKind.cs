@@ -60,6 +60,9 @@ public enum HazardKind
     /// <summary>Noise and heat strain the crew.</summary>
     Strain,
 
+    /// <summary>Heat leaves through the envelope and water gathers where it is cold.</summary>
+    ColdAndDamp,
+
     /// <summary>A decision is not made, not written down, or not known to those who need it.</summary>
     Unrecorded,
 }

@@ -14,7 +14,7 @@ public static class HazardRules
         new HiddenVoid(), new HolesInMember(), new FoamThatBurns(), new Ignition(), new IgnitionInArea(), new OffRatioFoam(), new IsocyanateInAir(),
         new IsocyanateBreathed(), new BystandersExposed(), new SkinAndEyeContact(), new EngineExhaust(), new Fall(), new NoWayOut(),
         new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
-        new SkinAndEyeContactInArea(),
+        new SkinAndEyeContactInArea(), new HeatInFoamInArea(), new ColdAndDamp(),
     ];
 }
 
@@ -244,4 +244,24 @@ public sealed class Unrecorded : StandingHazard<JobFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.Unrecorded;
+}
+
+/// <summary>Where foam is sprayed, a day without time shortens the waits in which it cools.</summary>
+public sealed class HeatInFoamInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.HeatInFoam;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.HasSpraying;
+}
+
+/// <summary>Foam that is part of an envelope has warm, moist air on one side and cold on the other, unless the plan says that it is not.</summary>
+public sealed class ColdAndDamp : HazardRule<WorkFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.ColdAndDamp;
+
+    /// <inheritdoc/>
+    protected override bool Arises(WorkFacts bearer) => bearer.Item.Envelope is not { AtEnvelope: false };
 }
