@@ -93,12 +93,25 @@ public sealed class QuantityTests
     [Fact]
     public void Every_unit_of_the_contract_has_a_helper_that_gives_its_quantity()
     {
-        var kinds = new Dictionary<string, string> { ["TemperatureDifference"] = "TemperatureDelta", ["AirChanges"] = "Frequency", ["HeatPerArea"] = "Irradiation", ["SoundLevel"] = "Level" };
-        foreach (var field in Contracts.V1.QuantitiesReflection.Descriptor.MessageTypes.SelectMany(message => message.Fields.InDeclarationOrder()))
+        var kinds = new Dictionary<string, string> { ["TemperatureDifference"] = "TemperatureDelta", ["AirChanges"] = "Frequency", ["HeatPerArea"] = "Irradiation", ["SoundLevel"] = "Level", ["SpecificHeat"] = "SpecificEntropy" };
+        foreach (var field in QuantitiesOf(Contracts.V1.Plan.Descriptor, []).SelectMany(message => message.Fields.InDeclarationOrder()))
         {
             var name = (field.ContainingType.Name, field.Name) == ("TemperatureDifference", "degrees_fahrenheit") ? "fahrenheit_degrees" : field.Name;
             Assert.Equal(kinds.GetValueOrDefault(field.ContainingType.Name, field.ContainingType.Name), LimitReader.Units[name](1).QuantityInfo.Name);
         }
+    }
+
+    // The quantities that plans carry; those of the calculations alone are no words of an expression.
+    private static IEnumerable<Google.Protobuf.Reflection.MessageDescriptor> QuantitiesOf(Google.Protobuf.Reflection.MessageDescriptor message, HashSet<string> seen)
+    {
+        if (!seen.Add(message.FullName))
+        {
+            return [];
+        }
+
+        return message.File == Contracts.V1.QuantitiesReflection.Descriptor
+            ? [message]
+            : message.Fields.InDeclarationOrder().Where(field => field.FieldType == Google.Protobuf.Reflection.FieldType.Message).SelectMany(field => QuantitiesOf(field.MessageType, seen));
     }
 
     [Fact]
