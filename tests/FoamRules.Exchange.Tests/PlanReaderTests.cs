@@ -64,6 +64,21 @@ public sealed class PlanReaderTests
     }
 
     [Fact]
+    public void The_product_sheets_that_ship_can_be_copied_into_a_plan()
+    {
+        var files = Directory.GetFiles(Repository.PathOf("shared", "products"), "*.yaml");
+        Assert.NotEmpty(files);
+        foreach (var file in files)
+        {
+            var sheet = string.Join('\n', File.ReadAllLines(file).Select((line, i) => (i == 0 ? "- " : "  ") + line)).Replace("- #", "-\n  #", StringComparison.Ordinal);
+            var id = Path.GetFileNameWithoutExtension(file);
+            var read = PlanReader.ReadText($"name: x\nstage: plan\nareas: [{{id: a}}]\nwork: [{{id: w, area: a, product: {id}, spray: {{}}}}]\nproducts:\n{sheet}\n", file, Now);
+            Assert.Empty(read.Violations);
+            Assert.NotNull(read.Plan!.Products[0].SheetRevision);
+        }
+    }
+
+    [Fact]
     public void A_part_of_the_plan_knows_where_it_stands()
     {
         var plan = Read("", "cavity_fill: { fill_holes: { holes: [{ diameter: { inches: 0.5 } }] } }").Plan!;
