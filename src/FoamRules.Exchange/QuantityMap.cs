@@ -19,6 +19,7 @@ internal static class QuantityMap
         ["AirChanges"] = "Frequency",
         ["HeatPerArea"] = "Irradiation",
         ["SoundLevel"] = "Level",
+        ["SpecificHeat"] = "SpecificEntropy",
     };
 
     // UnitsNet has frequency in cycles per hour and no foot-candle (1 lm/ft²).

@@ -111,8 +111,9 @@ public static class ReportMapper
                     .Accessor.SetValue(message, written);
                 break;
             case { Quantity: { } quantity }:
-                var si = quantity.ToUnit(UnitSystem.SI);
-                message.Other = new Contract.OtherQuantity { Value = (double)si.Value, Unit = si.ToString("a", CultureInfo.InvariantCulture) };
+                // The library knows the SI unit of only some quantities; its base units are SI units.
+                var inBase = quantity.ToUnit(quantity.QuantityInfo.BaseUnitInfo.Value);
+                message.Other = new Contract.OtherQuantity { Value = (double)inBase.Value, Unit = inBase.ToString("a", CultureInfo.InvariantCulture) };
                 break;
             case { Count: { } count }:
                 message.Count = count;

@@ -192,7 +192,7 @@ internal static class LimitReader
         [
             "Length", "Area", "Volume", "Mass", "Temperature", "Density", "Duration", "Ratio", "Speed", "Pressure", "VolumeFlow",
             "MassFlow", "VolumeConcentration", "MassConcentration", "Illuminance", "Irradiation", "Level", "ElectricPotential",
-            "MolarMass", "SpecificEnergy", "SpecificEntropy", "ThermalConductivity",
+            "MolarMass", "SpecificEnergy", "SpecificEntropy", "ThermalConductivity", "HeatTransferCoefficient",
         ];
         var units = ImmutableDictionary.CreateBuilder<string, Func<double, IQuantity>>(StringComparer.Ordinal);
         foreach (var unit in kinds.SelectMany(kind => Quantity.Infos.Single(info => info.Name == kind).UnitInfos))
