@@ -29,6 +29,7 @@ public sealed class FillNumbers
     {
         Facts = facts;
         _parameters = parameters;
+        Outline = FindOutline();
         Section = FindSection();
         Voids = FindVoids();
         Spaces = FindSpaces();
@@ -42,6 +43,9 @@ public sealed class FillNumbers
 
     /// <summary>The fill.</summary>
     public CavityFill Fill => Facts.Fill;
+
+    /// <summary>The section's outline, by its designation.</summary>
+    public Derived<HollowSection> Outline { get; }
 
     /// <summary>What the section's standard says of it.</summary>
     public Derived<SectionProperties> Section { get; }
@@ -272,29 +276,30 @@ public sealed class FillNumbers
                 [.. rate.Steps, .. SiteDensity.Steps]);
     }
 
-    private Derived<SectionProperties> FindSection()
+    private Derived<HollowSection> FindOutline()
     {
         if (Fill.Section is not { } designation)
         {
-            return Derived<SectionProperties>.Missing(Fill, nameof(CavityFill.Section));
+            return Derived<HollowSection>.Missing(Fill, nameof(CavityFill.Section));
         }
 
         if (Fill.Standard is not { } standard)
         {
-            return Derived<SectionProperties>.Missing(Fill, nameof(CavityFill.Standard));
+            return Derived<HollowSection>.Missing(Fill, nameof(CavityFill.Standard));
         }
 
-        var section = HollowSections.Parse(designation, standard switch
+        return Derived<HollowSection>.From(HollowSections.Parse(designation, standard switch
         {
             Model.SectionStandard.AstmA500 => CalculatedStandard.AstmA500,
             Model.SectionStandard.AstmA1085 => CalculatedStandard.AstmA1085,
             Model.SectionStandard.En102102 => CalculatedStandard.En10210,
             _ => CalculatedStandard.En10219,
-        });
-        return section.HasValue
-            ? Derived<SectionProperties>.From(HollowSections.Properties(section.Value), section.Steps)
-            : Derived<SectionProperties>.Without(Verdict.OutOfRange(section.Refusal!));
+        }));
     }
+
+    private Derived<SectionProperties> FindSection() => Outline.Gap is { } gap
+        ? Derived<SectionProperties>.Without(gap)
+        : Derived<SectionProperties>.From(HollowSections.Properties(Outline.Value), Outline.Steps);
 
     private Derived<VoidAreas> FindVoids()
     {
