@@ -22,6 +22,9 @@ public sealed record Gear : PlanNode
 
     /// <summary>The diameter of the nozzle that goes into a fill hole.</summary>
     public Length? NozzleDiameter { get; init; }
+
+    /// <summary>The temperature of the mix as it leaves the gun or the nozzle.</summary>
+    public Temperature? MixTemperature { get; init; }
 }
 
 /// <summary>The mixing ratio, measured.</summary>

@@ -167,6 +167,15 @@ public sealed record Product : PlanNode
 
     /// <summary>The safety data sheets of both components are on site.</summary>
     public bool? SafetyDataSheetsOnSite { get; init; }
+
+    /// <summary>Heat of reaction of the mix, per mass.</summary>
+    public SpecificEnergy? HeatOfReaction { get; init; }
+
+    /// <summary>Thermal conductivity of the fresh foam; not the aged one.</summary>
+    public ThermalConductivity? FreshConductivity { get; init; }
+
+    /// <summary>Specific heat of the cured foam.</summary>
+    public SpecificEntropy? SpecificHeat { get; init; }
 }
 
 /// <summary>The kind of foam.</summary>

@@ -17,6 +17,7 @@ public static class BodyRequirements
         ["body.breathing-air-clean"] = spec => new BreathingAirClean(spec),
         ["body.no-bare-skin"] = spec => new NoBareSkin(spec),
         ["body.eyes-covered"] = spec => new EyesCovered(spec),
+        ["body.ears-covered"] = spec => new EarsCovered(spec),
         ["body.eyewash-in-reach"] = spec => new EyewashInReach(spec),
         ["body.trained-on-isocyanates"] = spec => new TrainedOnIsocyanates(spec),
         ["body.not-sensitised"] = spec => new NotSensitised(spec),

@@ -2,6 +2,7 @@ using FoamRules.Calculations;
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Fill;
+using FoamRules.Rules.Judging;
 using UnitsNet;
 
 namespace FoamRules.Rules.Engine;
@@ -100,7 +101,9 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
 
     private Number? Wait()
     {
-        if (WaitCoversFullRise.Needed(facts, rules.FullRises) is not { } needed)
+        var needed = WaitCoversFullRise.Needed(facts, rules.FullRises)?.As<Duration>();
+        var cooling = Cooling();
+        if ((needed ?? cooling) is null)
         {
             return null;
         }
@@ -116,10 +119,23 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
             notes.Add(rules.Text("number-wait-sheet-open"));
         }
 
-        return new Number { Subject = facts.Subject, Name = rules.Text("number-wait-fill"), Low = needed.Value, Note = string.Join("; ", notes) };
+        var coolingDecides = cooling is not null && (needed is null || cooling > needed);
+        if (coolingDecides)
+        {
+            notes.Add(rules.Text("number-wait-cooling"));
+        }
+
+        return new Number { Subject = facts.Subject, Name = rules.Text("number-wait-fill"), Low = Measure.Of(coolingDecides ? HeatParameters.ForPeople(cooling!.Value) : needed!.Value), Note = string.Join("; ", notes) };
     }
 
-    private string Show(Judging.Verdict verdict, string word) => MeasureText.Show(verdict.Words[word], units);
+    // The slowest of the spaces; null where it is not known of one of them.
+    private Duration? Cooling()
+    {
+        var all = _numbers.Spaces.Value.Select(space => WaitCoversFullRise.Cooling(_numbers, space, rules.Heat)).ToList();
+        return all.Count == 0 || all.Exists(one => one.Gap is not null) ? null : Duration.FromSeconds(all.Max(one => one.Value.Seconds));
+    }
+
+    private string Show(Verdict verdict, string word) => MeasureText.Show(verdict.Words[word], units);
 
     private string Span(Duration low, Duration high) => $"{MeasureText.Show(low, units)} to {MeasureText.Show(high, units)}";
 

@@ -11,7 +11,7 @@ internal sealed class NumberRules
     private static readonly string[] TextKeys =
     [
         "number-failed", "number-shot", "number-shot-note", "number-shot-none", "number-shot-disagree", "number-by-mass", "number-by-test-shots", "number-by-both",
-        "number-wait-fill", "number-wait-fill-note", "number-wait-rise-open", "number-wait-sheet-open", "number-passes", "number-passes-proposed", "number-pass",
+        "number-wait-fill", "number-wait-fill-note", "number-wait-rise-open", "number-wait-sheet-open", "number-wait-cooling", "number-passes", "number-passes-proposed", "number-pass",
         "number-pass-thickest", "number-pass-note", "number-wait-pass", "number-wait-pass-note", "number-board-feet", "number-in-place", "number-drawn",
         "number-drawn-note", "number-sets", "number-sets-note", "number-without",
     ];
@@ -23,6 +23,7 @@ internal sealed class NumberRules
     {
         _book = book;
         Fill = new FillParameters(book.Parameters);
+        Heat = new HeatParameters(book.Parameters);
         TestShots = new TestedSeconds(book.Requirements["fill.output-fits-test-shots"]);
         Overpack = book.Requirements["fill.shot-does-not-overfill"].Limits["overpack"].As<Ratio>();
         FullRises = book.Requirements["fill.wait-covers-full-rise"].Limits["full-rises"];
@@ -36,6 +37,9 @@ internal sealed class NumberRules
 
     /// <summary>Values that the requirements of a fill share.</summary>
     public FillParameters Fill { get; }
+
+    /// <summary>What the rule sets say of heat.</summary>
+    public HeatParameters Heat { get; }
 
     /// <summary>What is asked of test shots.</summary>
     public TestedSeconds TestShots { get; }

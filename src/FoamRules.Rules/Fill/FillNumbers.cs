@@ -28,6 +28,7 @@ public sealed class FillNumbers
     {
         Facts = facts;
         _parameters = parameters;
+        Outline = MemberSection.Outline(facts.Fill);
         Section = MemberSection.Of(facts.Fill);
         Voids = FindVoids();
         Spaces = FindSpaces();
@@ -41,6 +42,9 @@ public sealed class FillNumbers
 
     /// <summary>The fill.</summary>
     public CavityFill Fill => Facts.Fill;
+
+    /// <summary>The section's outline, by its designation.</summary>
+    public Derived<HollowSection> Outline { get; }
 
     /// <summary>What the section's standard says of it.</summary>
     public Derived<SectionProperties> Section { get; }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using FoamRules.Model;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
@@ -9,25 +10,48 @@ namespace FoamRules.Rules.Fill;
 /// <summary>
 /// fill.heat-can-leave: the section and the mass of each pour are inside the data sheet's maximum; where the sheet is silent on
 /// the section and it is wide, the supplier's written answer is on file. The height of a pour is judged by
-/// fill.depth-per-pour-within-limit. The computed time hot (calculation 4.3) is not judged here yet.
+/// fill.depth-per-pour-within-limit. The computed time hot (calculation 4.3) stands in the worked steps beside that of one sprayed
+/// pass; it judges nothing and clears nothing.
 /// </summary>
 public sealed class HeatCanLeave : FillRequirement
 {
-    private readonly Limit _answerFrom;
+    private readonly Limit _answerFrom, _comparedPass;
+    private readonly HeatParameters _heat;
 
     /// <summary>The requirement as the rule sets state it.</summary>
     public HeatCanLeave(RequirementSpec spec)
         : base(spec)
     {
         _answerFrom = Need("supplier-answer-from");
-        _ = _answerFrom.As<Length>();
+        _comparedPass = Need("compared-pass");
+        _ = (_answerFrom.As<Length>(), _comparedPass.As<Length>());
+        _heat = new HeatParameters(spec.Parameters);
     }
 
     /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
-    protected override Verdict Judge(FillNumbers numbers) => Verdict.Worst([Width(numbers), Mass(numbers)]);
+    protected override Verdict Judge(FillNumbers numbers) => Verdict.Worst([Width(numbers), Mass(numbers)]).Worked(TimeHot(numbers));
+
+    // Of the tallest space, where all is known; a gap here is no finding.
+    private ImmutableArray<WorkedStep> TimeHot(FillNumbers numbers)
+    {
+        if (numbers.Spaces.Gap is not null || numbers.Spaces.Value.IsEmpty)
+        {
+            return [];
+        }
+
+        var tallest = numbers.Spaces.Value.MaxBy(space => space.Length.Meters)!;
+        var (pour, pass) = (FillHeat.Of(numbers, tallest, _heat), FillHeat.OfPass(numbers, _comparedPass.As<Length>(), _heat));
+        return pour.Gap is not null || pass.Gap is not null ? [] :
+        [
+            .. pour.Steps,
+            new WorkedStep(
+                "time hot of one sprayed pass on a back that takes no heat, to compare", "one-dimensional conduction; clears nothing",
+                [new Term("d", "thickness of the pass", _comparedPass.Value)], Measure.Of(pass.Value), _comparedPass.Source.Citation),
+        ];
+    }
 
     private Verdict Width(FillNumbers numbers)
     {

@@ -8,29 +8,35 @@ namespace FoamRules.Rules.Fill;
 /// <summary>The hollow section that a cavity is, by its designation and standard, and the cavity's least inside width.</summary>
 public static class MemberSection
 {
-    /// <summary>What the section's standard says of it.</summary>
-    public static Derived<SectionProperties> Of(CavityFill fill)
+    /// <summary>The section as its designation and its standard name it.</summary>
+    public static Derived<HollowSection> Outline(CavityFill fill)
     {
         if (fill.Section is not { } designation)
         {
-            return Derived<SectionProperties>.Missing(fill, nameof(CavityFill.Section));
+            return Derived<HollowSection>.Missing(fill, nameof(CavityFill.Section));
         }
 
         if (fill.Standard is not { } standard)
         {
-            return Derived<SectionProperties>.Missing(fill, nameof(CavityFill.Standard));
+            return Derived<HollowSection>.Missing(fill, nameof(CavityFill.Standard));
         }
 
-        var section = HollowSections.Parse(designation, standard switch
+        return Derived<HollowSection>.From(HollowSections.Parse(designation, standard switch
         {
             Model.SectionStandard.AstmA500 => CalculatedStandard.AstmA500,
             Model.SectionStandard.AstmA1085 => CalculatedStandard.AstmA1085,
             Model.SectionStandard.En102102 => CalculatedStandard.En10210,
             _ => CalculatedStandard.En10219,
-        });
-        return section.HasValue
-            ? Derived<SectionProperties>.From(HollowSections.Properties(section.Value), section.Steps)
-            : Derived<SectionProperties>.Without(Judging.Verdict.OutOfRange(section.Refusal!));
+        }));
+    }
+
+    /// <summary>What the section's standard says of it.</summary>
+    public static Derived<SectionProperties> Of(CavityFill fill)
+    {
+        var outline = Outline(fill);
+        return outline.Gap is { } gap
+            ? Derived<SectionProperties>.Without(gap)
+            : Derived<SectionProperties>.From(HollowSections.Properties(outline.Value), outline.Steps);
     }
 
     /// <summary>The least inside width: of the section where one is named, else as given.</summary>

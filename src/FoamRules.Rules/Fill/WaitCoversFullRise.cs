@@ -9,12 +9,16 @@ namespace FoamRules.Rules.Fill;
 
 /// <summary>
 /// fill.wait-covers-full-rise: the nozzle comes back to a compartment only after the full rise seen in today's shots, times
-/// the rule set's factor, and after the data sheet's wait. The computed cooling of the foam below (calculation 4.4) is not
-/// judged here yet: where the sheet gives no wait, a wait that covers the rise is therefore not yet known to be long enough.
+/// the rule set's factor, after the data sheet's wait, and after the computed cooling of the foam below (calculation 4.4), which
+/// has its own tier. That cooling clears nothing: where the sheet gives no wait, a wait that covers rise and cooling is still not
+/// known to be long enough.
 /// </summary>
 public sealed class WaitCoversFullRise : FillRequirement
 {
+    private const string NotCooled = "not-cooled";
+
     private readonly Limit _fullRises;
+    private readonly HeatParameters _heat;
 
     /// <summary>The requirement as the rule sets state it.</summary>
     public WaitCoversFullRise(RequirementSpec spec)
@@ -22,6 +26,7 @@ public sealed class WaitCoversFullRise : FillRequirement
     {
         _fullRises = Need("full-rises");
         _ = _fullRises.Factor;
+        _heat = new HeatParameters(spec.Parameters);
     }
 
     /// <inheritdoc/>
@@ -58,20 +63,61 @@ public sealed class WaitCoversFullRise : FillRequirement
             : tests.FullRiseSeen is null ? Verdict.Missing(tests, nameof(TestShots.FullRiseSeen)) : null;
         var silent = sheet.WaitBetweenPours is null ? Verdict.Missing(sheet, nameof(Product.WaitBetweenPours)) : null;
         var held = Verdict.Worst(Returns(fill.Shots).Select(shot => Wait(shot, numbers.Facts)));
+        var cooled = Verdict.Worst(Returns(fill.Shots).Select(shot => Cooled(shot, numbers)));
         // A wait that is too short by what is known is too short; one that is not has still to pass what is not known.
-        return held.Outcome == Outcome.NotMet ? held : Gaps.Of(held.Outcome == Outcome.Undetermined ? held : null, notPlaced, notSeen, silent) ?? held;
+        return held.Outcome == Outcome.NotMet ? held
+            : cooled.Outcome == Outcome.NotMet ? cooled
+            : Gaps.Of(Open(held), Open(cooled), notPlaced, notSeen, silent) ?? held;
+    }
+
+    private static Verdict? Open(Verdict verdict) => verdict.Outcome == Outcome.Undetermined ? verdict : null;
+
+    /// <summary>How long the foam of a space takes to cool, as far as a second pour waits for it.</summary>
+    /// <param name="numbers">The numbers of the fill.</param>
+    /// <param name="space">The space.</param>
+    /// <param name="heat">What the rule sets say of heat.</param>
+    public static Derived<Duration> Cooling(FillNumbers numbers, FillSpace space, HeatParameters heat)
+    {
+        var pour = FillHeat.Of(numbers, space, heat);
+        return pour.Gap is { } gap ? Derived<Duration>.Without(gap) : Derived<Duration>.Of(pour.Value.CooledAfter, pour.Steps);
+    }
+
+    private Verdict Cooled(Shot shot, FillNumbers numbers)
+    {
+        if (numbers.Spaces.Gap is { } gap)
+        {
+            return gap;
+        }
+
+        // A shot into a compartment that is not listed: fill.compartments-mapped says so.
+        if (numbers.Spaces.Value.FirstOrDefault(space => space.Number == (shot.Compartment ?? 1)) is not { } space)
+        {
+            return Verdict.Missing(numbers.Fill, nameof(CavityFill.Compartments));
+        }
+
+        var cooling = Cooling(numbers, space, _heat);
+        if ((cooling.Gap ?? (WaitOf(shot, numbers.Fill) is null ? Verdict.Missing(shot, nameof(Shot.WaitBefore)) : null)) is { } open)
+        {
+            return open;
+        }
+
+        var needed = _heat.RiseLeft with { Name = "cooling", Value = Measure.Of(cooling.Value), Tighter = Tighter.Higher };
+        return OnWait(Hold(WaitOf(shot, numbers.Fill)!.Value, needed), shot, numbers.Fill).AtTier(NotCooled).Saying(NotCooled).Worked(cooling.Steps)
+            .With("compartment", space.Name).With("left", _heat.RiseLeft.Value).With("needed", HeatParameters.ForPeople(cooling.Value));
     }
 
     private Verdict Wait(Shot shot, FillFacts facts)
     {
-        if ((shot.WaitBefore ?? facts.Fill.WaitBetweenPours) is not { } wait)
-        {
-            return Verdict.Missing(shot, nameof(Shot.WaitBefore));
-        }
-
-        var held = Needed(facts, _fullRises) is { } needed ? Hold(wait, needed) : Verdict.Met();
-        return shot.WaitBefore is null ? held.On(facts.Fill, nameof(CavityFill.WaitBetweenPours), wait) : held.On(shot, nameof(Shot.WaitBefore), wait);
+        return WaitOf(shot, facts.Fill) is { } wait
+            ? OnWait(Needed(facts, _fullRises) is { } needed ? Hold(wait, needed) : Verdict.Met(), shot, facts.Fill)
+            : Verdict.Missing(shot, nameof(Shot.WaitBefore));
     }
+
+    private static Duration? WaitOf(Shot shot, CavityFill fill) => shot.WaitBefore ?? fill.WaitBetweenPours;
+
+    private static Verdict OnWait(Verdict verdict, Shot shot, CavityFill fill) => shot.WaitBefore is { } own
+        ? verdict.On(shot, nameof(Shot.WaitBefore), own)
+        : verdict.On(fill, nameof(CavityFill.WaitBetweenPours), fill.WaitBetweenPours!.Value);
 
     // The shots before which the nozzle comes back to a compartment that already holds foam.
     private static List<Shot> Returns(IReadOnlyList<Shot> shots) =>

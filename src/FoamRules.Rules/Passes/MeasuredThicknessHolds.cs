@@ -1,20 +1,34 @@
+using FoamRules.Calculations;
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
 using UnitsNet;
+using ThicknessSurvey = FoamRules.Model.ThicknessSurvey;
 
 namespace FoamRules.Rules.Passes;
 
 /// <summary>
 /// pass.measured-thickness-holds: at close-out the mean of the depths reaches the thickness that is specified, none lies below
-/// it by more than the tolerance, and none lies above the greatest thickness of the foam's fire reports. How many depths an
-/// area needs, and how sure the mean is, comes with that calculation. Which report covers this work, and the rule above 4 in,
-/// are asked by fire.tested-thickness-covers.
+/// it by more than the tolerance, none lies above the greatest thickness of the foam's fire reports, and there are enough depths
+/// for the area (calculation 4.15). How sure the mean is stands with it and decides nothing: the mean is the acceptance test.
+/// Which report covers this work, and the rule above 4 in, are asked by fire.tested-thickness-covers.
 /// </summary>
-public sealed class MeasuredThicknessHolds(RequirementSpec spec) : Requirement<SprayFacts>(spec)
+public sealed class MeasuredThicknessHolds : Requirement<SprayFacts>
 {
+    private readonly Limit _least, _areaPerDepth;
+    private readonly ThicknessSettings _settings;
+
+    /// <summary>The requirement as the rule sets state it.</summary>
+    public MeasuredThicknessHolds(RequirementSpec spec)
+        : base(spec)
+    {
+        (_least, _areaPerDepth) = (Need("depths"), Need("area-per-depth"));
+        _settings = new ThicknessSettings(
+            ThicknessTest.Mean, Need("confidence").As<Ratio>(), Need("precision").As<Length>(), (int)_least.Count, _areaPerDepth.As<Area>());
+    }
+
     /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.FoamThatBurns;
 
@@ -38,7 +52,25 @@ public sealed class MeasuredThicknessHolds(RequirementSpec spec) : Requirement<S
             .On(survey, nameof(ThicknessSurvey.Depths)).With("readings", survey.Depths.Length);
     }
 
-    private static IEnumerable<Verdict> Specified(ThicknessSurvey survey, SprayApplication spray)
+    private IEnumerable<Verdict> Specified(ThicknessSurvey survey, SprayApplication spray)
+    {
+        if (Hold(survey.Depths.Length, _least).Saying("too-few") is { Outcome: Outcome.NotMet } few)
+        {
+            return [few];
+        }
+
+        // Where the area is not given, how many it needs stays open; the rest of the survey does not rest on it.
+        var summary = FoamRules.Calculations.ThicknessSurvey.Summarize(survey.Depths, spray.Area ?? _settings.AreaPerReading, _settings);
+        return summary.HasValue
+            ? [.. Thickness(survey, spray, summary.Value).Select(verdict => verdict.Worked(summary.Steps)), Enough(spray, summary.Value)]
+            : [Verdict.OutOfRange(summary.Refusal!)];
+    }
+
+    private Verdict Enough(SprayApplication spray, ThicknessResult summary) => spray.Area is { } area
+        ? Hold(summary.Readings, _least with { Value = Measure.OfCount(summary.ReadingsForArea) }).Saying("too-few").RestingOn(_areaPerDepth).On(spray, nameof(SprayApplication.Area), area)
+        : Verdict.Missing(spray, nameof(SprayApplication.Area));
+
+    private static IEnumerable<Verdict> Thickness(ThicknessSurvey survey, SprayApplication spray, ThicknessResult summary)
     {
         if (spray.Thickness is not { } specified)
         {
@@ -47,14 +79,12 @@ public sealed class MeasuredThicknessHolds(RequirementSpec spec) : Requirement<S
         }
 
         var limit = PlanLimit.Of(spray, nameof(SprayApplication.Thickness), specified, Tighter.Higher);
-        var mean = Length.FromMeters(survey.Depths.Average(depth => depth.Meters));
-        yield return Hold(mean, limit).Saying("mean");
-        yield return Thinnest(survey, limit, specified);
+        yield return Hold(summary.Mean, limit).Saying("mean").With("sure", summary.LowerBoundOfMean);
+        yield return Thinnest(survey, summary.Minimum, limit, specified);
     }
 
-    private static Verdict Thinnest(ThicknessSurvey survey, Limit specifiedLimit, Length specified)
+    private static Verdict Thinnest(ThicknessSurvey survey, Length thinnest, Limit specifiedLimit, Length specified)
     {
-        var thinnest = survey.Depths.MinBy(depth => depth.Meters);
         var exact = Hold(thinnest, specifiedLimit);
         if (exact.Outcome == Outcome.Met)
         {
