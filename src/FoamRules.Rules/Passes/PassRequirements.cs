@@ -11,6 +11,7 @@ public static class PassRequirements
     public static ImmutableDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } = new Dictionary<string, Func<RequirementSpec, IRequirement>>
     {
         ["pass.daily-build-within-limit"] = spec => new DailyBuildWithinLimit(spec),
+        ["pass.day-has-time"] = spec => new DayHasTime(spec),
         ["pass.hot-pipe-in-foam"] = spec => new HotPipeInFoam(spec),
         ["pass.measured-thickness-holds"] = spec => new MeasuredThicknessHolds(spec),
         ["pass.not-onto-rising-foam"] = spec => new NotOntoRisingFoam(spec),
