@@ -67,12 +67,36 @@ public sealed class AreaClockTests
         Assert.DoesNotContain(Schedule(($"{Hall}.airborne_levels", constant)), entry => entry.What.StartsWith("other trades", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public void Passes_stand_on_the_clock_where_the_shift_and_their_time_are_known()
+    {
+        // From 07:00 two passes of 90 min with 30 min between them; 2 h of fans after 10:30.
+        Assert.Equal(
+            ["wall Tue 12 May 2026 07:00 pass 1", "wall Tue 12 May 2026 09:00 pass 2, and not sooner than 30 min after the pass before it has ended", "shop Tue 12 May 2026 12:30 fans run on until this time, and somebody of the crew stays"],
+            Of("pass.yaml").Select(entry => $"{entry.Subject.Id} {entry.LocalTime} {entry.What}"));
+        Assert.Empty(Of("pass.yaml", ("work[wall].spray.time_per_pass", null)));
+        Assert.Empty(Of("pass.yaml", ("stage", "close-out")));
+    }
+
+    [Fact]
+    public void The_first_turn_of_a_rotation_stands_on_the_clock()
+    {
+        // Twelve posts, 13.2 s a shot and 4 min of walk: the twelfth 11 × 253.2 s after 08:00, back at the first 11 × 240 + 13.2 s later.
+        var pours = Of("fill.yaml", ("areas[hall].first_spray_at", "2026-05-12T08:00:00-04:00")).Where(entry => entry.Subject.Id == "posts").ToList();
+
+        Assert.Equal(24, pours.Count);
+        Assert.Equal("Tue 12 May 2026 08:46 pour 1 into cavity 12", $"{pours[11].LocalTime} {pours[11].What}");
+        Assert.Equal("Tue 12 May 2026 09:30 pour 2 into cavity 1, and not sooner than 45 min after the shot before it there has ended", $"{pours[12].LocalTime} {pours[12].What}");
+    }
+
     private static ScheduleEntry Trades(params (string Path, JsonNode? Value)[] changes) =>
         Schedule(changes).Single(entry => entry.What.StartsWith("other trades", StringComparison.Ordinal));
 
-    private static List<ScheduleEntry> Schedule(params (string Path, JsonNode? Value)[] changes)
+    private static List<ScheduleEntry> Schedule(params (string Path, JsonNode? Value)[] changes) => Of("air.yaml", changes);
+
+    private static List<ScheduleEntry> Of(string file, params (string Path, JsonNode? Value)[] changes)
     {
-        var plan = TreeEdit.ToJson(DataText.Read(File.ReadAllText(Repository.PathOf("shared", "cases", "base", "air.yaml")), "air.yaml").Root!)!;
+        var plan = TreeEdit.ToJson(DataText.Read(File.ReadAllText(Repository.PathOf("shared", "cases", "base", file)), file).Root!)!;
         foreach (var (path, value) in changes)
         {
             TreeEdit.Set(plan, path, value);

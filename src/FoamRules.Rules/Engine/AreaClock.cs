@@ -1,17 +1,20 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using FoamRules.Model;
 using FoamRules.Rules.Air;
 using FoamRules.Rules.Facts;
+using FoamRules.Rules.Fill;
+using FoamRules.Rules.Passes;
 using UnitsNet;
 
 namespace FoamRules.Rules.Engine;
 
 /// <summary>
-/// What happens when in each area, on the site's clock: the first spray, the last spray at which the purge clock starts, and before
+/// What happens when in each area, on the site's clock: the first spray, the passes or pours where their times follow from the plan, the last spray at which the purge clock starts, and before
 /// which time nobody comes back. Waits are rounded up. Where the wait is not known in full, the words say that the time is not enough;
 /// where the air never clears there is no time to give.
 /// </summary>
-internal sealed class AreaClock(JobFacts job, RuleNetwork network)
+internal sealed class AreaClock(JobFacts job, RuleNetwork network, DisplayUnits units)
 {
     /// <summary>The entries, the earliest first.</summary>
     public ImmutableArray<ScheduleEntry> Entries() =>
@@ -22,6 +25,11 @@ internal sealed class AreaClock(JobFacts job, RuleNetwork network)
         if (area.Area.FirstSprayAt is { } first)
         {
             yield return Entry(area, first, "clock-first-spray");
+        }
+
+        foreach (var entry in job.AsBuilt ? [] : Passes(area).Concat(Pours(area)))
+        {
+            yield return entry;
         }
 
         if (area.Area.LastSprayAt is not { } last)
@@ -44,9 +52,55 @@ internal sealed class AreaClock(JobFacts job, RuleNetwork network)
         }
     }
 
-    private ScheduleEntry Entry(AreaFacts area, DateTimeOffset at, string key)
+    // Worked out from the shift, the time a pass takes and the waits.
+    private IEnumerable<ScheduleEntry> Passes(AreaFacts area)
+    {
+        var days = network.Requirements.OfType<DayHasTime>().Where(requirement => requirement.ReasonNotAsked(area) is null)
+            .Select(requirement => requirement.DaysOf(area)).FirstOrDefault();
+        if (days is not { Gap: null })
+        {
+            yield break;
+        }
+
+        var passes = days.Value.Passes.ToDictionary(pass => pass.Id);
+        foreach (var step in days.Value.Shifts.SelectMany(shift => shift.Steps))
+        {
+            if (passes.TryGetValue(step.Id, out var pass))
+            {
+                yield return pass.Number == 1
+                    ? Entry(pass.Work, step.Start, "clock-pass", ("number", "1"))
+                    : Entry(pass.Work, step.Start, "clock-pass-again", ("number", Count(pass.Number)), ("wait", MeasureText.Show(pass.WaitBefore, units)));
+            }
+        }
+
+        foreach (var cleared in days.Value.Shifts.SelectMany(shift => shift.Clearances))
+        {
+            yield return Entry(area, cleared.Cleared, "clock-fans");
+        }
+    }
+
+    // The first turn of the rotation: the others go alike. Its times are known where nothing else is worked in the area.
+    private IEnumerable<ScheduleEntry> Pours(AreaFacts area)
+    {
+        if (area.Area.FirstSprayAt is not { } first || area.Work is not [FillFacts fill] || WaitCoversFullRise.HasOneShotEach(fill)
+            || network.Numbers.Rotation.Timetable(fill) is not { Gap: null } plan)
+        {
+            return [];
+        }
+
+        var shots = plan.Value.Shots;
+        var turn = shots.TakeWhile(shot => shot.Pour == 1).Select(shot => shot.Compartment).ToHashSet(StringComparer.Ordinal);
+        return shots.TakeWhile(shot => turn.Contains(shot.Compartment))
+            .Select(shot => Entry(
+                fill, first + shot.Start.ToTimeSpan(), shot.Pour == 1 ? "clock-pour" : "clock-pour-again",
+                ("number", Count(shot.Pour)), ("hole", shot.Hole), ("wait", MeasureText.Show(plan.Value.RequiredWaits[shot.Compartment], units))));
+    }
+
+    private ScheduleEntry Entry(Bearer bearer, DateTimeOffset at, string key, params (string Word, string Value)[] words)
     {
         var zone = job.Plan.TimeZone;
-        return new ScheduleEntry(area.Subject, SiteClock.Local(at, zone), SiteClock.Show(at, zone), network.Book.Texts[key]);
+        return new ScheduleEntry(bearer.Subject, SiteClock.Local(at, zone), SiteClock.Show(at, zone), network.Numbers.Text(key, words));
     }
+
+    private static string Count(int number) => number.ToString(CultureInfo.InvariantCulture);
 }

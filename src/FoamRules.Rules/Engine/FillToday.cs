@@ -34,6 +34,26 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
         {
             yield return wait;
         }
+
+        if (mostShots > 1 && Turn() is { } turn)
+        {
+            yield return turn;
+        }
+    }
+
+    // Which holes, in which order, is the day's clock; here is how many before the first comes again.
+    private Number? Turn()
+    {
+        var plan = rules.Rotation.Timetable(facts);
+        if (plan.Gap is not null)
+        {
+            return null;
+        }
+
+        var number = new Number { Subject = facts.Subject, Name = rules.Text("number-rotation"), Steps = plan.Steps };
+        return plan.Value.Wait is { } stand
+            ? number with { Note = rules.Text("number-rotation-none", ("wait", MeasureText.Show(stand, units))) }
+            : number with { Aim = Measure.OfCount(plan.Value.CompartmentsInTurn), Note = rules.Text("number-rotation-note") };
     }
 
     // As many as the plan gives; else the fewest that the sheet's longest shot and highest rise allow.

@@ -13,7 +13,7 @@ internal sealed class NumberRules
         "number-failed", "number-shot", "number-shot-note", "number-shot-none", "number-shot-disagree", "number-by-mass", "number-by-test-shots", "number-by-both",
         "number-wait-fill", "number-wait-fill-note", "number-wait-rise-open", "number-wait-sheet-open", "number-wait-cooling", "number-passes", "number-passes-proposed", "number-pass",
         "number-pass-thickest", "number-pass-note", "number-wait-pass", "number-wait-pass-note", "number-board-feet", "number-in-place", "number-drawn",
-        "number-drawn-note", "number-sets", "number-sets-note", "number-without",
+        "number-drawn-note", "number-sets", "number-sets-note", "number-without", "number-rotation", "number-rotation-note", "number-rotation-none",
     ];
 
     private readonly RuleBook _book;
@@ -27,6 +27,7 @@ internal sealed class NumberRules
         TestShots = new TestedSeconds(book.Requirements["fill.output-fits-test-shots"]);
         Overpack = book.Requirements["fill.shot-does-not-overfill"].Limits["overpack"].As<Ratio>();
         FullRises = book.Requirements["fill.wait-covers-full-rise"].Limits["full-rises"];
+        Rotation = new RotationPlanned(book.Requirements["fill.rotation-planned"]);
         Waste = Parameter("material-waste").As<Ratio>();
         DrumSet = Parameter("drum-set").As<Mass>();
         if (TextKeys.FirstOrDefault(key => !book.Texts.ContainsKey(key)) is { } missing)
@@ -49,6 +50,9 @@ internal sealed class NumberRules
 
     /// <summary>How many times the full rise to wait.</summary>
     public Limit FullRises { get; }
+
+    /// <summary>In which order to pour.</summary>
+    public RotationPlanned Rotation { get; }
 
     /// <summary>The share of material lost where the plan gives none.</summary>
     public Ratio Waste { get; }

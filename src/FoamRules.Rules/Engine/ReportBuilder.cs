@@ -44,7 +44,7 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             Judgements = judgements,
             Hazards = HazardsOf(hazards, judgements),
             Numbers = new TodaysNumbers(network.Numbers, job, units).All(),
-            Schedule = new AreaClock(job, network).Entries(),
+            Schedule = new AreaClock(job, network, units).Entries(),
             Unknowns = Unknowns(assessments),
             TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.TopicsNotJudged).Distinct()],
             AskAgainWhen = job.Stage == Stage.PreStart ? Lines("ask-again-when") : [],

@@ -16,6 +16,7 @@ public static class FillRequirements
         ["fill.fullness-proven"] = spec => new FullnessProven(spec),
         ["fill.heat-can-leave"] = spec => new HeatCanLeave(spec),
         ["fill.output-fits-test-shots"] = spec => new OutputFitsTestShots(spec),
+        ["fill.rotation-planned"] = spec => new RotationPlanned(spec),
         ["fill.shot-does-not-overfill"] = spec => new ShotDoesNotOverfill(spec),
         ["fill.shot-ends-before-gel"] = spec => new ShotEndsBeforeGel(spec),
         ["fill.shot-fills-cavity"] = spec => new ShotFillsCavity(spec),

@@ -32,6 +32,10 @@ public sealed class WaitCoversFullRise : FillRequirement
     /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
+    /// <summary>True where the plan's shots never come back to a compartment.</summary>
+    public static bool HasOneShotEach(FillFacts bearer) =>
+        !bearer.Fill.Shots.IsEmpty && Returns(bearer.Fill.Shots).Count == 0 && bearer.Fill.Shots.All(shot => bearer.Compartments.Length <= 1 || shot.Compartment is not null);
+
     /// <summary>The wait that a compartment needs, by the rise seen and by the sheet; null where neither is known.</summary>
     /// <param name="facts">The fill.</param>
     /// <param name="fullRises">How many times the full rise.</param>
@@ -44,10 +48,7 @@ public sealed class WaitCoversFullRise : FillRequirement
     }
 
     /// <inheritdoc/>
-    protected override string? WhyNot(FillFacts bearer) =>
-        !bearer.Fill.Shots.IsEmpty && Returns(bearer.Fill.Shots).Count == 0 && bearer.Fill.Shots.All(shot => bearer.Compartments.Length <= 1 || shot.Compartment is not null)
-            ? "one-shot-each"
-            : null;
+    protected override string? WhyNot(FillFacts bearer) => HasOneShotEach(bearer) ? "one-shot-each" : null;
 
     /// <inheritdoc/>
     protected override Verdict Judge(FillNumbers numbers)

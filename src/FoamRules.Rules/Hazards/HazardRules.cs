@@ -246,14 +246,14 @@ public sealed class Unrecorded : StandingHazard<JobFacts>
     public override HazardKind Kind => HazardKind.Unrecorded;
 }
 
-/// <summary>Where foam is sprayed, a day without time shortens the waits in which it cools.</summary>
+/// <summary>Where foam is worked, a day without time shortens the waits in which it cools.</summary>
 public sealed class HeatInFoamInArea : HazardRule<AreaFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
-    protected override bool Arises(AreaFacts bearer) => bearer.HasSpraying;
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
 }
 
 /// <summary>Foam that is part of an envelope has warm, moist air on one side and cold on the other, unless the plan says that it is not.</summary>

@@ -12,6 +12,7 @@ public static class PassRequirements
     {
         ["pass.daily-build-within-limit"] = spec => new DailyBuildWithinLimit(spec),
         ["pass.heat-can-leave"] = spec => new HeatCanLeave(spec),
+        ["pass.day-has-time"] = spec => new DayHasTime(spec),
         ["pass.hot-pipe-in-foam"] = spec => new HotPipeInFoam(spec),
         ["pass.measured-thickness-holds"] = spec => new MeasuredThicknessHolds(spec),
         ["pass.not-onto-rising-foam"] = spec => new NotOntoRisingFoam(spec),
