@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Rules.Engine;
@@ -25,8 +27,9 @@ public sealed class CaseTests(ITestOutputHelper output)
         var files = CaseFiles.Read().ToDictionary(file => file.Requirement);
         var ids = Repository.Engine.Library.BookFor("US", [], out _)!.Requirements.Keys.ToHashSet();
         var wrong = new List<string>();
-        output.WriteLine($"{"requirement",-44}{string.Concat(CaseFiles.Kinds.Select(kind => kind.PadLeft(16)))}");
-        foreach (var id in ids)
+        var table = new StringBuilder("# Cases by requirement\n\nWritten by the tests from shared/cases; a dash is a kind that cannot be, with its reason in the file.\n\n");
+        table.Append("| requirement | ").AppendJoin(" | ", CaseFiles.Kinds).Append(" |\n|---|").Append(string.Concat(CaseFiles.Kinds.Select(_ => "---|"))).Append('\n');
+        foreach (var id in ids.Order(StringComparer.Ordinal))
         {
             if (!files.TryGetValue(id, out var file))
             {
@@ -35,13 +38,21 @@ public sealed class CaseTests(ITestOutputHelper output)
             }
 
             var counts = CaseFiles.Kinds.Select(kind => file.Cases.Count(one => one.Covers == kind)).ToList();
-            output.WriteLine($"{id,-44}{string.Concat(counts.Select(count => count.ToString(System.Globalization.CultureInfo.InvariantCulture).PadLeft(16)))}");
+            table.Append("| ").Append(id).Append(" | ").AppendJoin(" | ", counts.Select(count => count == 0 ? "-" : count.ToString(CultureInfo.InvariantCulture))).Append(" |\n");
             wrong.AddRange(CaseFiles.Kinds.Zip(counts).Where(pair => pair.Second == 0 && !file.Lacks.ContainsKey(pair.First)).Select(pair => $"{id}: no case that covers {pair.First}, and no reason under lacks"));
             wrong.AddRange(file.Lacks.Keys.Where(kind => !CaseFiles.Kinds.Contains(kind) || file.Cases.Any(one => one.Covers == kind)).Select(kind => $"{id}: lacks {kind}, but has it or it is no kind"));
         }
 
         wrong.AddRange(files.Keys.Where(id => !ids.Contains(id)).Select(id => $"{id}: cases for a requirement that is not there"));
-        output.WriteLine($"{files.Count} requirements, {files.Values.Sum(file => file.Cases.Count)} cases");
+        table.Append(CultureInfo.InvariantCulture, $"\n{files.Count} requirements, {files.Values.Sum(file => file.Cases.Count)} cases.\n");
+        output.WriteLine(table.ToString());
+        var document = Repository.PathOf("docs", "cases.md");
+        if (Environment.GetEnvironmentVariable("UPDATE_GOLDENS") == "1")
+        {
+            File.WriteAllText(document, table.ToString());
+        }
+
+        Assert.Equal(File.ReadAllText(document), table.ToString());
         Assert.True(wrong.Count == 0, string.Join(Environment.NewLine, wrong));
     }
 
