@@ -12,13 +12,14 @@ namespace FoamRules.Rules.Fill;
 /// <summary>
 /// fill.rotation-planned: the order of the holes itself gives the wait before the nozzle comes back to a compartment. Where it
 /// does not, the shortest rotation that does is proposed, or the answer is that none does. Coming back to a compartment is for the
-/// rest of its foam on top of foam that has cooled, never for foam that still rises. The computed cooling of the foam below
-/// (calculation 4.4) is not part of the wait yet: where the sheet gives no wait, no rotation is promised.
+/// rest of its foam on top of foam that has cooled, never for foam that still rises. The wait is the longest of the rise seen, the
+/// sheet's and the computed cooling of the foam below; where the sheet gives none, no rotation is promised.
 /// </summary>
 public sealed class RotationPlanned : FillRequirement
 {
     private readonly Limit _fullRises;
     private readonly Duration _roundTo;
+    private readonly HeatParameters _heat;
 
     /// <summary>The requirement as the rule sets state it.</summary>
     public RotationPlanned(RequirementSpec spec)
@@ -27,6 +28,7 @@ public sealed class RotationPlanned : FillRequirement
         _fullRises = Need("fill.wait-covers-full-rise.full-rises");
         _ = _fullRises.Factor;
         _roundTo = Need("round-to").As<Duration>();
+        _heat = new HeatParameters(spec.Parameters);
     }
 
     /// <inheritdoc/>
@@ -90,12 +92,12 @@ public sealed class RotationPlanned : FillRequirement
     {
         var (fill, sheet) = (numbers.Fill, numbers.Facts.Sheet);
         var pours = numbers.Spaces.Gap is null
-            ? numbers.Spaces.Value.Select(space => (Space: space, Shots: numbers.ShotsInto(space))).ToList()
+            ? numbers.Spaces.Value.Select(space => (Space: space, Shots: numbers.ShotsInto(space), Cooling: WaitCoversFullRise.Cooling(numbers, space, _heat))).ToList()
             : [];
         var gap = Gaps.Of(
         [
             numbers.Spaces.Gap,
-            .. pours.Select(pour => pour.Shots.Gap),
+            .. pours.Select(pour => pour.Shots.Gap ?? pour.Cooling.Gap),
             fill.Count is null ? Verdict.Missing(fill, nameof(CavityFill.Count)) : null,
             fill.WalkBetweenHoles is null ? Verdict.Missing(fill, nameof(CavityFill.WalkBetweenHoles)) : null,
             fill.TestShots is not { } tests ? Verdict.Missing(fill, nameof(CavityFill.TestShots))
@@ -112,7 +114,7 @@ public sealed class RotationPlanned : FillRequirement
                     from pour in pours
                     where !pour.Shots.Value.IsEmpty
                     let name = pour.Space.IsOnly ? $"cavity {cavity}" : $"cavity {cavity}, {pour.Space.Name}"
-                    select new FillHole(name, name, [.. pour.Shots.Value.Select(shot => shot.Time)]);
+                    select new FillHole(name, name, [.. pour.Shots.Value.Select(shot => shot.Time)], pour.Cooling.Value);
         return Derived<(ImmutableArray<FillHole>, RotationSettings)>.Of(
             ([.. holes.Take(1001)], new RotationSettings(fill.TestShots!.FullRiseSeen!.Value, _fullRises.Factor, sheet.WaitBetweenPours, fill.WalkBetweenHoles!.Value, _roundTo)));
     }
