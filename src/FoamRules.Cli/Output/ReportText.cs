@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using FoamRules.Model;
+using UnitsNet;
 
 namespace FoamRules.Cli.Output;
 
@@ -133,9 +134,12 @@ internal static class ReportText
             var aim = number.Aim is { } value ? $" {MeasureText.Show(value, report.Units)}" : "";
             var range = (number.Low, number.High) switch
             {
-                ({ } low, { } high) => $" ({MeasureText.Show(low, report.Units)} to {MeasureText.Show(high, report.Units)})",
-                ({ } low, null) => $" (not below {MeasureText.Show(low, report.Units)})",
-                (null, { } high) => $" (not above {MeasureText.Show(high, report.Units)})",
+                // Narrower than a tenth of a second: no rounding is safe on both sides, so the ends are shown as they are.
+                ({ Quantity: Duration least }, { Quantity: Duration most }) when (Duration)AtLeast(Measure.Of(least)).Quantity! > (Duration)AtMost(Measure.Of(most)).Quantity! =>
+                    string.Create(CultureInfo.InvariantCulture, $" ({least.Seconds:0.000} s to {most.Seconds:0.000} s: narrower than a hand can hold; make more test shots)"),
+                ({ } low, { } high) => $" ({MeasureText.Show(AtLeast(low), report.Units)} to {MeasureText.Show(AtMost(high), report.Units)})",
+                ({ } low, null) => $" (not below {MeasureText.Show(AtLeast(low), report.Units)})",
+                (null, { } high) => $" (not above {MeasureText.Show(AtMost(high), report.Units)})",
                 _ => "",
             };
             var note = number.Note.Length > 0 ? $"; {number.Note}" : "";
@@ -144,6 +148,14 @@ internal static class ReportText
 
         output.AppendLine();
     }
+
+    // Times are rounded to the safe side: a least time up, to a tenth of a second or to the next five minutes; a greatest time
+    // down, to a tenth. What the rounding of a sum leaves behind is no reason for another step.
+    private static Measure AtLeast(Measure measure) => measure.Quantity is not Duration time ? measure
+        : Measure.Of(time.Seconds < 120 ? Duration.FromSeconds(Math.Ceiling((time.Seconds * 10) - 1e-6) / 10) : Duration.FromMinutes(Math.Ceiling((time.Minutes / 5) - 1e-6) * 5));
+
+    private static Measure AtMost(Measure measure) => measure.Quantity is not Duration time ? measure
+        : Measure.Of(time.Seconds < 120 ? Duration.FromSeconds(Math.Floor((time.Seconds * 10) + 1e-6) / 10) : Duration.FromMinutes(Math.Floor((time.Minutes * 10) + 1e-6) / 10));
 
     private static void Schedule(StringBuilder output, Report report)
     {
