@@ -171,7 +171,7 @@ public sealed class RuleBook
             {
                 merged[name] = upper;
             }
-            else if (upper.RelaxedBy is not null || (upper.IsComparableWith(lower) && upper.IsAtLeastAsTightAs(lower)))
+            else if (upper.RelaxedBy is not null || IsStricter(upper, lower))
             {
                 merged[name] = upper with { Below = lower.Below.Add(lower) };
             }
@@ -183,6 +183,12 @@ public sealed class RuleBook
 
         return merged.ToImmutable();
     }
+
+    // Of two that are equally tight the one stands whose source is better known, so that a limit read in one edition is not
+    // weakened by another edition that is only recalled.
+    private static bool IsStricter(Limit upper, Limit lower) =>
+        upper.IsComparableWith(lower) && upper.IsAtLeastAsTightAs(lower)
+        && (!lower.IsAtLeastAsTightAs(upper) || lower.Source.IsWeak || !upper.Source.IsWeak);
 
     private static Severities MergeSeverities(IEnumerable<(Severities? Severities, string? RelaxedBy)> lowestFirst)
     {

@@ -25,6 +25,9 @@ public sealed record RuleSet
     /// <summary>The country whose plans get it without asking, by ISO 3166-1; null for none.</summary>
     public string? Country { get; init; }
 
+    /// <summary>The document of which it is an edition, such as us-ibc; null where it is none.</summary>
+    public string? EditionOf { get; init; }
+
     /// <summary>Its sources by id.</summary>
     public required ImmutableSortedDictionary<string, Source> Sources { get; init; }
 
@@ -74,7 +77,11 @@ public enum Level
 /// <param name="Citation">Document, edition and section.</param>
 /// <param name="Status">How it is known.</param>
 /// <param name="Layer">The rule set that names it.</param>
-public sealed record Source(string Id, string Citation, SourceStatus Status, string Layer);
+public sealed record Source(string Id, string Citation, SourceStatus Status, string Layer)
+{
+    /// <summary>True where nobody read a text for it: practice or memory alone.</summary>
+    public bool IsWeak => Status is SourceStatus.CommonPractice or SourceStatus.FromMemory;
+}
 
 /// <summary>Severities at the four stages; null: not judged at that stage.</summary>
 /// <param name="Quote">At quote.</param>

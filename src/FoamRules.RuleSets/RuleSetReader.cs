@@ -67,6 +67,7 @@ public static class RuleSetReader
         var level = ReadLevel(head, problems);
         var above = head.Text("above");
         var country = head.Text("country");
+        var editionOf = head.Text("edition-of");
         var notJudged = head.Texts("topics-not-judged") ?? [];
         head.Done();
 
@@ -100,6 +101,7 @@ public static class RuleSetReader
             Level = level,
             Above = above,
             Country = country,
+            EditionOf = editionOf,
             Sources = sources,
             Parameters = parameters,
             Hazards = hazards,

@@ -76,7 +76,7 @@ public sealed class CommandLineTests : IDisposable
     {
         var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock.yaml"), "--rule-set", "nowhere");
         Assert.Equal(2, ran.Code);
-        Assert.Contains("us-model-codes", ran.Errors, StringComparison.Ordinal);
+        Assert.Contains("us-ibc-2021", ran.Errors, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -115,7 +115,7 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
             _ => null,
         };
         if (severity != Severity.StopWork || spec.ImminentSetBy is not null
-            || sources.Any(source => source.Status is not (SourceStatus.CommonPractice or SourceStatus.FromMemory)))
+            || sources.Any(source => !source.IsWeak))
         {
             return (severity, "");
         }
