@@ -50,8 +50,13 @@ internal static class ReportText
         var faulted = counts.Faulted > 0 ? $", {counts.Faulted} FAILED: this report is incomplete" : "";
         Paragraph.Write(output, indent, string.Create(CultureInfo.InvariantCulture,
             $"{counts.Judged} of {counts.Requirements} requirements judged; {counts.Met} times met, {counts.NotMet} not met, {counts.Undetermined} undetermined{faulted}."));
-        Paragraph.Write(output, indent, string.Join(", ", report.RuleSets.Select(set => $"{set.Id} {set.Version}")));
+        Paragraph.Write(output, indent, string.Join(", ", report.RuleSets.Select(set => $"{set.Id} {set.Version}{(set.Status == RuleSetStatus.Draft ? " (draft)" : "")}")));
         Paragraph.Write(output, indent, report.ResponsiblePerson is { } person ? $"Responsible on site: {person}" : "Responsible on site: not named in the plan");
+        foreach (var note in report.RuleSetNotes)
+        {
+            Paragraph.Write(output, indent, $"Rule sets: {note}");
+        }
+
         output.AppendLine();
     }
 
@@ -113,6 +118,8 @@ internal static class ReportText
                 {
                     Paragraph.Write(output, "      Worked: ", Step(step, report.Units));
                 }
+
+                Layers(output, finding, report.Units);
             }
 
             Paragraph.Write(output, "      Source: ", string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({StatusName(source.Status)})")));
@@ -120,6 +127,24 @@ internal static class ReportText
 
         output.AppendLine();
     }
+
+    // Which layer decided, and what the others say of the same limit.
+    private static void Layers(StringBuilder output, Finding finding, DisplayUnits units)
+    {
+        if (finding.Limit is { } limit)
+        {
+            var below = limit.Below.IsEmpty ? "" : $"; {string.Join(", ", limit.Below.Select(other => $"{other.Layer} says {Bound(other.Value, other.Direction, units)}"))}";
+            Paragraph.Write(output, "      Limit: ", $"{limit.Layer} says {Bound(limit.Value, limit.Direction, units)}{below}");
+        }
+
+        if (finding.SeverityLayer.Length > 0)
+        {
+            Paragraph.Write(output, "      Severity by: ", finding.SeverityLayer);
+        }
+    }
+
+    private static string Bound(Measure value, LimitDirection direction, DisplayUnits units) =>
+        $"{(value.Text is not null ? "any of" : direction == LimitDirection.AtLeast ? "at least" : "at most")} {MeasureText.Show(value, units)}";
 
     private static void Numbers(StringBuilder output, Report report)
     {
