@@ -14,12 +14,13 @@ public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>?
 
 /// <summary>A report, or why the plan could not be judged.</summary>
 /// <param name="Report">The report; null where there are violations.</param>
-/// <param name="Violations">What is wrong with the request, such as a rule set that nobody knows.</param>
+/// <param name="Violations">What is wrong with the request, such as a rule set that nobody knows or that is not in force.</param>
 public sealed record CheckResult(Report? Report, IReadOnlyList<Violation> Violations);
 
 /// <summary>Judges plans. One engine serves a process; it can be used by many callers at once.</summary>
 public sealed class CheckEngine
 {
+    private const int MostNetworks = 64;
     private readonly ConcurrentDictionary<string, Lazy<RuleNetwork>> _networks = new(StringComparer.Ordinal);
 
     /// <summary>An engine over a library of rule sets.</summary>
@@ -36,18 +37,18 @@ public sealed class CheckEngine
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
     public CheckResult Check(Plan plan, CheckOptions options, CancellationToken cancellation = default)
     {
-        var named = plan.RuleSets.Concat(options.RuleSets ?? []);
-        if (Library.BookFor(plan.Jurisdiction?.Country, named, out var unknown) is not { } book)
+        var question = new RuleSetQuestion(plan.Jurisdiction?.Country, plan.Jurisdiction?.Region, plan.WorkDate, [.. plan.RuleSets, .. options.RuleSets ?? []]);
+        var choice = Library.Choose(question);
+        if (choice.Violations.Length > 0)
         {
-            return new CheckResult(null, [.. unknown.Select(name =>
-                new Violation("rule_sets", $"the unknown rule set `{name}`", string.Join(", ", Library.RuleSets.Keys), "name a rule set that is there"))]);
+            return new CheckResult(null, choice.Violations);
         }
 
-        var network = NetworkFor(book);
+        var network = NetworkFor(choice);
         var job = new JobFacts(plan);
         var (hazards, assessments) = network.Run(job, cancellation);
         var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
-        var report = new ReportBuilder(network, job, units).Build(hazards, assessments, options.PlanDigest);
+        var report = new ReportBuilder(network, job, units, choice.Notes).Build(hazards, assessments, options.PlanDigest);
         return new CheckResult(options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report, []);
     }
 
@@ -55,13 +56,24 @@ public sealed class CheckEngine
     /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
     public void WarmUp()
     {
-        foreach (var country in Library.RuleSets.Values.Select(set => set.Country).Append(null).Distinct())
+        // All rule sets together show whether each fits the requirements, whatever a plan names later.
+        _ = new RuleNetwork(Library.Everything());
+        foreach (var country in Library.RuleSets.Values.SelectMany(set => set.Head.Countries).Distinct())
         {
-            _ = NetworkFor(Library.BookFor(country, [], out _)!);
+            // A region that no rule set names: what most plans of the country get.
+            _ = NetworkFor(Library.Choose(new RuleSetQuestion(country, "", null, [])));
         }
     }
 
-    /// <summary>The compiled rules for a rule book; compiled once.</summary>
-    public RuleNetwork NetworkFor(RuleBook book) =>
-        _networks.GetOrAdd(book.Key, _ => new Lazy<RuleNetwork>(() => new RuleNetwork(book))).Value;
+    /// <summary>The compiled rules for a choice of rule sets; compiled once.</summary>
+    public RuleNetwork NetworkFor(RuleSetChoice choice)
+    {
+        // Callers can name rule sets as they like; what they named long ago is compiled again rather than kept for good.
+        if (_networks.Count >= MostNetworks && !_networks.ContainsKey(choice.Key))
+        {
+            _networks.Clear();
+        }
+
+        return _networks.GetOrAdd(choice.Key, _ => new Lazy<RuleNetwork>(() => new RuleNetwork(RuleBook.Build(choice.Layers)))).Value;
+    }
 }
