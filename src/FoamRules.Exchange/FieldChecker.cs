@@ -1,5 +1,4 @@
 using System.Collections;
-using System.Collections.Concurrent;
 using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using FoamRules.Model;
@@ -17,7 +16,6 @@ namespace FoamRules.Exchange;
 /// </summary>
 internal sealed class FieldChecker
 {
-    private static readonly ConcurrentDictionary<FieldDescriptor, Contract.FieldCheck> Checks = new();
     private readonly List<Violation> _violations = [];
     private readonly List<(string Path, string List, string Id)> _references = [];
     private readonly Dictionary<string, HashSet<string>> _ids = [];
@@ -317,8 +315,7 @@ internal sealed class FieldChecker
     private void Violate(PathStep step, string found, string allowed, string remedy) =>
         _violations.Add(new Violation(step.ByIndex(), found, allowed, remedy));
 
-    private static Contract.FieldCheck CheckOf(FieldDescriptor field) =>
-        Checks.GetOrAdd(field, static field => field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck());
+    private static Contract.FieldCheck CheckOf(FieldDescriptor field) => FieldMarks.Of(field);
 
     private static string? IdOf(IMessage entry) =>
         entry.Descriptor.FindFieldByName("id") is { FieldType: FieldType.String } field && (string)field.Accessor.GetValue(entry) is { Length: > 0 } id ? id : null;

@@ -76,6 +76,9 @@ public sealed record Report
 
     /// <summary>Pictures of the calculations, where the caller asked for them.</summary>
     public ImmutableArray<Picture> Pictures { get; init; } = [];
+
+    /// <summary>Changes of the plan that were tried and checked again; null where the caller did not ask for them.</summary>
+    public RemedyReport? Remedies { get; init; }
 }
 
 /// <summary>The units in which numbers are shown.</summary>

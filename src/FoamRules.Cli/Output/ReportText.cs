@@ -25,6 +25,7 @@ internal static class ReportText
         Findings(output, report, Severity.HoldPoint, "HOLD POINTS: a named person must release each first", full: true, all);
         Findings(output, report, Severity.Caution, "CAUTIONS", full: all, all);
         Findings(output, report, Severity.Reminder, "REMINDERS", full: all, all);
+        RemedyText.WholePlan(output, report);
         Numbers(output, report);
         Schedule(output, report);
         Unknowns(output, report, all);
@@ -97,6 +98,8 @@ internal static class ReportText
             {
                 Paragraph.Write(output, "      Put right: ", finding.Remedy);
             }
+
+            RemedyText.Tried(output, report, finding);
 
             if (severity == Severity.HoldPoint && finding.ReleaseRoles.Length > 0)
             {
@@ -261,7 +264,7 @@ internal static class ReportText
     private static string Step(WorkedStep step, DisplayUnits units) =>
         $"{step.Name}: {step.Formula} with {string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {MeasureText.Show(term.Value, units)}"))} gives {MeasureText.Show(step.Result, units)}";
 
-    private static string SubjectName(Subject subject) => subject.Kind switch
+    internal static string SubjectName(Subject subject) => subject.Kind switch
     {
         SubjectKind.Plan => "the job",
         SubjectKind.Area => $"area {subject.Id}",

@@ -1,0 +1,48 @@
+using FoamRules.Model;
+using FoamRules.Testing;
+
+namespace FoamRules.Remedies.Tests;
+
+/// <summary>Every case of a requirement that is not met: what is offered clears it, changes only choices and brings nothing as bad.</summary>
+public sealed class EveryCaseTests(ITestOutputHelper output)
+{
+    // What a remedy was found for when this was written. A change that loses one is seen here.
+    private static readonly string[] HaveOne = [];
+
+    [Fact]
+    public void What_is_offered_for_a_case_clears_it_changes_only_choices_and_brings_nothing_as_bad()
+    {
+        var cases = CaseFiles.Read().SelectMany(file => file.Cases).Where(one => one is { Outcome: Outcome.NotMet, Severity: >= Severity.Caution, Covers: "not-met" or "outside" }).ToList();
+        var (wrong, cured) = (new List<string>(), new List<Case>());
+        foreach (var one in cases)
+        {
+            var plan = Remedied.Of(one.PlanJson);
+            if (plan.Remedies.Tried.FirstOrDefault(tried => tried.Requirement == one.Requirement && tried.Subject.Id == one.SubjectId) is not { } remedy)
+            {
+                continue;
+            }
+
+            cured.Add(one);
+            wrong.AddRange(plan.NoChoice(remedy.Changes).Select(path => $"{one}: changes {path}, which is no choice"));
+            var before = plan.Report.Findings.ToDictionary(finding => (finding.Requirement, finding.Subject), finding => finding.Severity);
+            var again = Remedied.Check(plan.With(remedy.Changes)).Report;
+            if (again.Judgements.Single(judgement => judgement.Requirement == one.Requirement && judgement.Subject == remedy.Subject).Outcome != Outcome.Met)
+            {
+                wrong.Add($"{one}: {string.Join("; ", remedy.Changes.Select(change => $"{change.Path} = {change.Write}"))} does not clear it");
+            }
+
+            wrong.AddRange(again.Findings.Where(finding => finding.Severity >= one.Severity && (!before.TryGetValue((finding.Requirement, finding.Subject), out var was) || was < finding.Severity))
+                .Select(finding => $"{one}: brings {finding.Requirement} ({finding.Severity})"));
+        }
+
+        var ids = cured.Select(one => one.Requirement).Distinct().Order(StringComparer.Ordinal).ToList();
+        output.WriteLine($"{cured.Count} of {cases.Count} cases that are not met have a remedy, of {ids.Count} of {cases.Select(one => one.Requirement).Distinct().Count()} requirements:");
+        foreach (var group in cured.GroupBy(one => one.Requirement))
+        {
+            output.WriteLine($"  {group.Key}: {group.Count()} of {cases.Count(one => one.Requirement == group.Key)}");
+        }
+
+        Assert.True(wrong.Count == 0, string.Join(Environment.NewLine, wrong));
+        Assert.Empty(HaveOne.Except(ids));
+    }
+}

@@ -1,0 +1,47 @@
+using FoamRules.Exchange;
+using FoamRules.Exchange.Editing;
+using FoamRules.Model;
+using FoamRules.Rules.Engine;
+using FoamRules.Testing;
+using FoamRules.Text;
+using Contract = FoamRules.Contracts.V1;
+
+namespace FoamRules.Remedies.Tests;
+
+/// <summary>A plan, its report with what was tried, and what comes of writing it into the text.</summary>
+internal sealed record Remedied(string Text, PlanRead Read, Report Report)
+{
+    private static readonly ReadOptions Now = new(new DateTimeOffset(2026, 4, 10, 9, 0, 0, TimeSpan.Zero));
+
+    public RemedyReport Remedies => Report.Remedies!;
+
+    public static Remedied Of(string text)
+    {
+        var read = PlanReader.ReadText(text, null, Now);
+        Assert.True(read.Plan is not null, string.Join(Environment.NewLine, read.Violations));
+        var options = new CheckOptions(read.Digest);
+        var report = Repository.Engine.Check(read.Plan!, options).Report!;
+        return new Remedied(text, read, new RemedyFinder(Repository.Engine).Find(read, report, options));
+    }
+
+    public static string Example(string name) => File.ReadAllText(Repository.PathOf("shared", "plans", name));
+
+    /// <summary>The text with changes written into it.</summary>
+    public string With(IEnumerable<FieldChange> changes) => changes.Aggregate(Text, (text, change) => YamlEdit.Set(text, change.Path, change.Write));
+
+    /// <summary>The plan in a text, checked.</summary>
+    public static (Contract.Plan Message, Report Report) Check(string text)
+    {
+        var read = PlanReader.ReadText(text, null, Now);
+        Assert.True(read.Plan is not null, string.Join(Environment.NewLine, read.Violations));
+        return (read.Message!, Repository.Engine.Check(read.Plan!, new CheckOptions(read.Digest)).Report!);
+    }
+
+    /// <summary>What is wrong with a change, if anything: only choices change, and what tells of them is only taken out.</summary>
+    public IEnumerable<string> NoChoice(IEnumerable<FieldChange> changes)
+    {
+        var all = changes.ToList();
+        var falling = all.Select(change => PlanSpot.Find(Read.Message!, change.Path)!).Where(spot => spot.IsChoice).SelectMany(spot => spot.FallsWithIt()).ToHashSet();
+        return all.Where(change => !PlanSpot.Find(Read.Message!, change.Path)!.IsChoice && !(change.Write == "null" && falling.Contains(change.Path))).Select(change => change.Path);
+    }
+}
