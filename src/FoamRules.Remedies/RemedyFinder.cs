@@ -35,6 +35,21 @@ public sealed class RemedyFinder(CheckEngine engine)
         return report with { Remedies = new RemedyReport(tried, Whole(tryer, book, start, single)) };
     }
 
+    /// <summary>What was found for a single finding; null where no change that may be made clears it.</summary>
+    /// <param name="read">The plan as read; it must be readable.</param>
+    /// <param name="report">Its report.</param>
+    /// <param name="finding">A finding of that report.</param>
+    /// <param name="options">What the caller asked besides.</param>
+    /// <param name="cancellation">Gives up where the caller does.</param>
+    /// <exception cref="OperationCanceledException">The caller gave up.</exception>
+    public TriedRemedy? FindFor(PlanRead read, Report report, Finding finding, CheckOptions options, CancellationToken cancellation = default)
+    {
+        var start = new Trial(read.Message!, read.Plan!, report);
+        return Open(report).Contains(finding) && Best(new Tryer(engine, options, MostTries, cancellation), engine.BookFor(read.Plan!, options)!, start, finding, null) is { } step
+            ? Written(start, finding, step)
+            : null;
+    }
+
     private static List<Finding> Open(Report report) => report.Stage == Stage.CloseOut ? []
         : [.. report.Findings.Where(finding => finding is { Outcome: Outcome.NotMet, Severity: >= Severity.Caution })];
 

@@ -50,7 +50,7 @@ public sealed class BrokenPlanTests(BrokenPlanTests.Broken broken) : IClassFixtu
         Assert.NotEmpty(whole.Changes);
         var amended = broken.Plan.With(whole.Changes);
         Assert.All(Comments(broken.Plan.Text), comment => Assert.Contains(comment, Comments(amended)));
-        var (_, again) = Remedied.Check(amended);
+        var again = Remedied.Check(amended);
         Assert.Equal(whole.Disposition, again.Disposition);
         Assert.All(whole.Cleared, cleared => Assert.DoesNotContain(again.Findings, finding => finding.Requirement == cleared.Requirement && finding.Subject == cleared.Subject));
         var open = again.Findings.Where(finding => finding.Severity >= Severity.HoldPoint).Select(finding => (finding.Requirement, finding.Subject)).ToHashSet();

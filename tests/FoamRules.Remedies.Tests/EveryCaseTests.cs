@@ -16,8 +16,9 @@ public sealed class EveryCaseTests(ITestOutputHelper output)
         var (wrong, cured) = (new List<string>(), new List<Case>());
         foreach (var one in cases)
         {
-            var plan = Remedied.Of(one.PlanJson);
-            if (plan.Remedies.Tried.FirstOrDefault(tried => tried.Requirement == one.Requirement && tried.Subject.Id == one.SubjectId) is not { } remedy)
+            // A comment before the brace makes it YAML, which JSON is too.
+            var plan = Remedied.Checked("# a case\n" + one.PlanJson);
+            if (plan.For(one.Requirement, one.SubjectId) is not { } remedy)
             {
                 continue;
             }
@@ -25,7 +26,7 @@ public sealed class EveryCaseTests(ITestOutputHelper output)
             cured.Add(one);
             wrong.AddRange(plan.NoChoice(remedy.Changes).Select(path => $"{one}: changes {path}, which is no choice"));
             var before = plan.Report.Findings.ToDictionary(finding => (finding.Requirement, finding.Subject), finding => finding.Severity);
-            var again = Remedied.Check(plan.With(remedy.Changes)).Report;
+            var again = Remedied.Check(plan.With(remedy.Changes));
             if (again.Judgements.Single(judgement => judgement.Requirement == one.Requirement && judgement.Subject == remedy.Subject).Outcome != Outcome.Met)
             {
                 wrong.Add($"{one}: {string.Join("; ", remedy.Changes.Select(change => $"{change.Path} = {change.Write}"))} does not clear it");

@@ -4,7 +4,6 @@ using FoamRules.Model;
 using FoamRules.Rules.Engine;
 using FoamRules.Testing;
 using FoamRules.Text;
-using Contract = FoamRules.Contracts.V1;
 
 namespace FoamRules.Remedies.Tests;
 
@@ -17,11 +16,22 @@ internal sealed record Remedied(string Text, PlanRead Read, Report Report)
 
     public static Remedied Of(string text)
     {
+        var plan = Checked(text);
+        return plan with { Report = new RemedyFinder(Repository.Engine).Find(plan.Read, plan.Report, new CheckOptions(plan.Read.Digest)) };
+    }
+
+    /// <summary>What is found for one finding; null where there is none, or where the plan has no such finding.</summary>
+    public TriedRemedy? For(string requirement, string subject) =>
+        Report.Findings.FirstOrDefault(finding => finding.Requirement == requirement && finding.Subject.Id == subject) is { } finding
+            ? new RemedyFinder(Repository.Engine).FindFor(Read, Report, finding, new CheckOptions(Read.Digest))
+            : null;
+
+    /// <summary>A plan, checked; nothing is tried.</summary>
+    public static Remedied Checked(string text)
+    {
         var read = PlanReader.ReadText(text, null, Now);
         Assert.True(read.Plan is not null, string.Join(Environment.NewLine, read.Violations));
-        var options = new CheckOptions(read.Digest);
-        var report = Repository.Engine.Check(read.Plan!, options).Report!;
-        return new Remedied(text, read, new RemedyFinder(Repository.Engine).Find(read, report, options));
+        return new Remedied(text, read, Repository.Engine.Check(read.Plan!, new CheckOptions(read.Digest)).Report!);
     }
 
     public static string Example(string name) => File.ReadAllText(Repository.PathOf("shared", "plans", name));
@@ -30,12 +40,7 @@ internal sealed record Remedied(string Text, PlanRead Read, Report Report)
     public string With(IEnumerable<FieldChange> changes) => changes.Aggregate(Text, (text, change) => YamlEdit.Set(text, change.Path, change.Write));
 
     /// <summary>The plan in a text, checked.</summary>
-    public static (Contract.Plan Message, Report Report) Check(string text)
-    {
-        var read = PlanReader.ReadText(text, null, Now);
-        Assert.True(read.Plan is not null, string.Join(Environment.NewLine, read.Violations));
-        return (read.Message!, Repository.Engine.Check(read.Plan!, new CheckOptions(read.Digest)).Report!);
-    }
+    public static Report Check(string text) => Checked(text).Report;
 
     /// <summary>What is wrong with a change, if anything: only choices change, and what tells of them is only taken out.</summary>
     public IEnumerable<string> NoChoice(IEnumerable<FieldChange> changes)

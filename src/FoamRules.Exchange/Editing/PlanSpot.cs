@@ -150,12 +150,15 @@ public sealed class PlanSpot
     /// <summary>The number of a quantity in the unit in which the plan gives this field; null where it is of another kind.</summary>
     public double? NumberOf(IQuantity quantity) => Quantity?.QuantityInfo.Name == quantity.QuantityInfo.Name ? QuantityMap.In(quantity, Unit!) : null;
 
-    /// <summary>The paths of fields that tell something of this choice as it was, and are asked for again where it changes.</summary>
+    /// <summary>
+    /// The paths of fields that tell something of this choice as it was, and are asked for again where it changes. A no stays: that
+    /// something was not so before makes it no better.
+    /// </summary>
     public IEnumerable<string> FallsWithIt() =>
         from step in _way
         from part in Parts(step.Message, step.Path)
         from field in part.Message.Descriptor.Fields.InDeclarationOrder()
-        where FieldMarks.Of(field).FallsWith.Contains(step.Field.Name) && IsGiven(part.Message, field)
+        where FieldMarks.Of(field).FallsWith.Contains(step.Field.Name) && IsGiven(part.Message, field) && field.Accessor.GetValue(part.Message) is not false
         select part.Path.Length == 0 ? field.Name : $"{part.Path}.{field.Name}";
 
     /// <summary>A value as it stands in a plan, in YAML on one line.</summary>

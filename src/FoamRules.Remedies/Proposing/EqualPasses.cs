@@ -14,7 +14,7 @@ internal sealed class EqualPasses : IProposer
     public IEnumerable<Proposal> Propose(Situation situation)
     {
         if (situation is not { Work.Spray: { Passes.IsEmpty: false } spray, Sheet: { MaxPassThickness: { } most } sheet, WorkMessage.Spray: { } message }
-            || spray.PassesDone > 0 || most <= Length.Zero || spray.Passes.Any(pass => pass.Thickness is null))
+            || situation.PassesDone > 0 || most <= Length.Zero || spray.Passes.Any(pass => pass.Thickness is null))
         {
             yield break;
         }

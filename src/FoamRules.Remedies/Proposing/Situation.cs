@@ -36,7 +36,9 @@ internal sealed record Situation(
     /// <summary>The fields that the finding rests on and that whoever plans may choose.</summary>
     public IEnumerable<PlanSpot> Choices => Finding.Evidence.Select(evidence => PlanSpot.Find(Message, evidence.Path)).OfType<PlanSpot>().Where(spot => spot.IsChoice && !IsDone(spot));
 
+    /// <summary>How many passes are on the face; before the pre-start check there is none, whatever the plan says.</summary>
+    public int PassesDone => Plan.Stage == Stage.PreStart ? Work?.Spray?.PassesDone ?? 0 : 0;
+
     // A pass that is on the face is no choice any more.
-    private bool IsDone(PlanSpot spot) =>
-        Work?.Spray?.PassesDone is > 0 and var done && Enumerable.Range(0, done).Any(pass => spot.Path.StartsWith($"{WorkPath}.spray.passes[{pass}]", StringComparison.Ordinal));
+    private bool IsDone(PlanSpot spot) => Enumerable.Range(0, PassesDone).Any(pass => spot.Path.StartsWith($"{WorkPath}.spray.passes[{pass}]", StringComparison.Ordinal));
 }
