@@ -40,6 +40,16 @@ public sealed class BrokenPlanTests(BrokenPlanTests.Broken broken) : IClassFixtu
         Assert.Contains(broken.Plan.Remedies.WholePlan.Decisions, decision => decision.Requirement == requirement);
     }
 
+    [Theory]
+    [InlineData("cold-store-dock.yaml")]
+    [InlineData("cold-store-dock-quote.yaml")]
+    public void No_plan_comes_out_worse(string name)
+    {
+        var plan = Remedied.Of(Remedied.Example(name));
+        Assert.True(plan.Remedies.WholePlan.Disposition <= plan.Report.Disposition);
+        Assert.Empty(plan.NoChoice(plan.Remedies.WholePlan.Changes));
+    }
+
     [Fact]
     public void Only_choices_are_changed() => Assert.Empty(broken.Plan.NoChoice(broken.Plan.Remedies.WholePlan.Changes));
 

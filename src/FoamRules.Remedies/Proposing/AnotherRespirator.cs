@@ -17,14 +17,12 @@ internal sealed class AnotherRespirator : IProposer
         return Kinds().Select(kind => Edits(path, worn, kind)).Where(edits => edits.Count > 0).OrderBy(edits => edits.Count).Select(edits => new Proposal(edits));
     }
 
+    // Not a self-contained set, whose air lasts for minutes and not for a shift, and no air on demand, which a leak draws in.
     private static IEnumerable<Contract.Respirator> Kinds() =>
-        from type in Enum.GetValues<Contract.RespiratorType>()
-        where type is not (Contract.RespiratorType.Unspecified or Contract.RespiratorType.None)
+        from type in new[] { Contract.RespiratorType.AirPurifying, Contract.RespiratorType.PoweredAirPurifying, Contract.RespiratorType.SuppliedAir }
         from facepiece in Enum.GetValues<Contract.Facepiece>()
         where facepiece != Contract.Facepiece.Unspecified
-        let byLine = type is Contract.RespiratorType.SuppliedAir or Contract.RespiratorType.SelfContained
-        from mode in Enum.GetValues<Contract.AirMode>()
-        where byLine == (mode != Contract.AirMode.Unspecified)
+        from mode in type == Contract.RespiratorType.SuppliedAir ? new[] { Contract.AirMode.ContinuousFlow, Contract.AirMode.PressureDemand } : [Contract.AirMode.Unspecified]
         select new Contract.Respirator { Type = type, Facepiece = facepiece, Mode = mode };
 
     private static List<Edit> Edits(string path, Contract.Respirator worn, Contract.Respirator kind) =>

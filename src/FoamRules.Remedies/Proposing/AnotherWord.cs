@@ -10,23 +10,27 @@ internal sealed class AnotherWord : IProposer
 {
     /// <inheritdoc/>
     public IEnumerable<Proposal> Propose(Situation situation) => situation.Choices.Where(spot => spot.Field.FieldType == FieldType.Enum)
-        .SelectMany(spot => Words(situation, spot).Select(word => new Proposal(spot.Path, spot.Field.IsRepeated ? Added(spot, word) : word)));
+        .SelectMany(spot => Options(situation, spot).Select(words => new Proposal(spot.Path, spot.Field.IsRepeated ? Added(spot, words) : words[0])));
 
-    private static IEnumerable<int> Words(Situation situation, PlanSpot spot)
+    // Each option is one word, or for a list several that go together, such as goggles-and-face-shield.
+    private static IEnumerable<List<int>> Options(Situation situation, PlanSpot spot)
     {
-        var named = situation.Finding.Limit?.Value.Text;
-        return spot.Field.EnumType.Values
-            .Where(word => word.Number != 0 && word.Number != NumberOf(spot.Value) && !IsNone(word))
-            .Where(word => named is null || named.Split(", ").Any(one => one.Replace(' ', '-') == spot.WordOf(word.Number)))
-            .Select(word => word.Number);
+        var words = spot.Field.EnumType.Values.Where(word => word.Number != 0 && word.Number != NumberOf(spot.Value) && !IsNone(word)).Select(word => word.Number).ToList();
+        if (situation.Finding.Limit?.Value.Text is not { } named)
+        {
+            return words.Select(word => new List<int> { word });
+        }
+
+        return named.Split(", ").Select(option => option.Replace(' ', '-').Split("-and-").Select(name => words.Find(word => spot.WordOf(word) == name)).ToList())
+            .Where(option => !option.Contains(0) && (spot.Field.IsRepeated || option.Count == 1));
     }
 
     // What is worn or put up already stays, but for the word that says that there is nothing.
-    private static List<object> Added(PlanSpot spot, int word)
+    private static List<object> Added(PlanSpot spot, List<int> words)
     {
         var none = spot.Field.EnumType.Values.FirstOrDefault(IsNone)?.Number;
-        var kept = (spot.Value as IList ?? Array.Empty<object>()).Cast<object>().Where(one => NumberOf(one) != none && NumberOf(one) != word);
-        return [.. kept, word];
+        var kept = (spot.Value as IList ?? Array.Empty<object>()).Cast<object>().Where(one => NumberOf(one) != none && !words.Exists(word => word == NumberOf(one)));
+        return [.. kept, .. words.Cast<object>()];
     }
 
     // That there is nothing is what a finding is about, and never what clears one.

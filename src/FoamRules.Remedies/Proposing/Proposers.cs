@@ -26,6 +26,8 @@ internal static class Proposers
         ["fire.separated-from-interior"] = [Limit, Answer, Covering],
         ["body.respirator-protects-enough"] = [Respirator],
         ["body.trimming-protected"] = [Respirator],
+        ["body.ears-covered"] = [new PlannedYes("hearing_protection")],
+        ["site.wind-below-limit"] = [new PlannedYes("wind_screens")],
     };
 
     /// <summary>The proposers of a requirement, in the order in which they are asked.</summary>
