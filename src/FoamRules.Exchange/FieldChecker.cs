@@ -17,6 +17,9 @@ namespace FoamRules.Exchange;
 /// </summary>
 internal sealed class FieldChecker
 {
+    /// <summary>The most characters of a string whose field says nothing else.</summary>
+    public const int MostCharacters = 2000;
+
     private static readonly ConcurrentDictionary<FieldDescriptor, Contract.FieldCheck> Checks = new();
     private readonly List<Violation> _violations = [];
     private readonly List<(string Path, string List, string Id)> _references = [];
@@ -158,6 +161,12 @@ internal sealed class FieldChecker
 
     private void CheckValue(object value, FieldDescriptor field, PathStep step)
     {
+        if (value is Contract.Plan)
+        {
+            // A plan within a request stands for itself, with ids of its own: the plan reader checks it.
+            return;
+        }
+
         if (HasFields(value, out var message))
         {
             CheckFields(message, step);
@@ -228,13 +237,14 @@ internal sealed class FieldChecker
 
     private object? Text(string text, FieldDescriptor field, PathStep step)
     {
-        if (text.Length > 2000)
+        var check = CheckOf(field);
+        var most = check.HasMaxCharacters ? check.MaxCharacters : MostCharacters;
+        if (text.Length > most)
         {
-            Violate(step, $"{text.Length} characters", "at most 2000 characters", "shorten the text");
+            Violate(step, $"{text.Length} characters", $"at most {most} characters", "shorten the text");
             return null;
         }
 
-        var check = CheckOf(field);
         if (check.NamesOneOf.Length > 0)
         {
             _references.Add((step.ByIndex(), check.NamesOneOf, text));
