@@ -57,9 +57,7 @@ internal static class RulesText
 
         foreach (var limit in spec.Limits.Values)
         {
-            var word = limit.Words.Length > 0 ? "any of" : limit.Tighter switch { Tighter.Lower => "at most", Tighter.Higher => "at least", _ => "is" };
-            var alternative = limit.Or is { } or ? $" (or {MeasureText.Show(or, units)})" : "";
-            Paragraph.Write(output, "  Limit   ", $"{limit.Name}: {word} {MeasureText.Show(limit.Value, units)}{alternative} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})");
+            Paragraph.Write(output, "  Limit   ", $"{limit.Name}: {LimitText.Show(limit, units)} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})");
         }
 
         foreach (var source in spec.Sources)

@@ -43,12 +43,23 @@ public sealed class CheckEngine
                 new Violation("rule_sets", $"the unknown rule set `{name}`", string.Join(", ", Library.RuleSets.Keys), "name a rule set that is there"))]);
         }
 
+        return new CheckResult(Check(plan, book, options, cancellation), []);
+    }
+
+    /// <summary>Judges a plan by a rule book, whatever rule sets the plan names.</summary>
+    /// <param name="plan">The plan as read.</param>
+    /// <param name="book">The rule book, from this engine's library.</param>
+    /// <param name="options">What the caller asks besides.</param>
+    /// <param name="cancellation">Gives up where the caller does.</param>
+    /// <exception cref="OperationCanceledException">The caller gave up.</exception>
+    public Report Check(Plan plan, RuleBook book, CheckOptions options, CancellationToken cancellation = default)
+    {
         var network = NetworkFor(book);
         var job = new JobFacts(plan);
         var (hazards, assessments) = network.Run(job, cancellation);
         var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
         var report = new ReportBuilder(network, job, units).Build(hazards, assessments, options.PlanDigest);
-        return new CheckResult(options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report, []);
+        return options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report;
     }
 
     /// <summary>Compiles the rules that plans get without asking, so that the first caller does not wait for it.</summary>
@@ -58,6 +69,22 @@ public sealed class CheckEngine
         foreach (var country in Library.RuleSets.Values.Select(set => set.Country).Append(null).Distinct())
         {
             _ = NetworkFor(Library.BookFor(country, [], out _)!);
+        }
+    }
+
+    /// <summary>
+    /// Compiles more than plans get without asking: the rules of each rule set with those below it, so that what does not fit shows
+    /// before anyone asks, and the combinations that an engine before this one was asked for.
+    /// </summary>
+    /// <param name="predecessor">The engine that this one is to replace.</param>
+    /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
+    public void WarmUpLike(CheckEngine predecessor)
+    {
+        WarmUp();
+        var asked = predecessor._networks.Keys.Select(key => key.Split('+')).Where(ids => ids.All(Library.RuleSets.ContainsKey));
+        foreach (var names in Library.RuleSets.Keys.Select(id => new[] { id }).Concat(asked))
+        {
+            _ = NetworkFor(Library.BookFor(null, names, out _)!);
         }
     }
 
