@@ -104,7 +104,7 @@ public static class RuleSetReader
             Texts = texts,
             Requirements = requirements.ToImmutable(),
             TopicsNotJudged = [.. notJudged.Select(topic => topic.Text)],
-            Digest = set.Digest,
+            Files = set,
         };
         return new RuleSetRead(problems.All.Count == 0 ? ruleSet : null, problems.All);
     }
