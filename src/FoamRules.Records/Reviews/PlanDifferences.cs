@@ -19,7 +19,7 @@ internal sealed class PlanDifferences
     private static readonly HashSet<string> OfTheDay =
     [
         "stage", "judged_at", "review", "people", "areas.readings", "products.lots", "gear.ratio_check",
-        "work.cavity_fill.test_shots", "work.cavity_fill.steel_temperature",
+        "work.spray.passes_done", "work.cavity_fill.test_shots", "work.cavity_fill.steel_temperature",
     ];
 
     // Where a plan is revised, only what the service writes in is left out.
