@@ -18,11 +18,11 @@ internal static class DayOverlay
     public static Plan Lay(Plan today, Plan plan)
     {
         var result = plan.Clone();
-        Lay(today, result);
+        LayFields(today, result);
         return result;
     }
 
-    private static void Lay(IMessage from, IMessage onto)
+    private static void LayFields(IMessage from, IMessage onto)
     {
         foreach (var field in from.Descriptor.Fields.InDeclarationOrder())
         {
@@ -35,7 +35,7 @@ internal static class DayOverlay
             {
                 if (value is IMessage message && GoesThrough(field) && field.Accessor.GetValue(onto) is IMessage below)
                 {
-                    Lay(message, below);
+                    LayFields(message, below);
                 }
                 else
                 {
@@ -65,7 +65,7 @@ internal static class DayOverlay
         {
             if (known[(string)id.Accessor.GetValue(entry)].FirstOrDefault() is { } same)
             {
-                Lay(entry, same);
+                LayFields(entry, same);
             }
             else
             {
