@@ -125,6 +125,11 @@ public sealed class ReviewState
 
     private void Take(Receipt receipt, Act act)
     {
+        if ((_acts.Count == 0) != (act.ActCase == ActCase.Submitted) || (act.ActCase == ActCase.SignedOff && act.SignedOff.Revision > _revisions.Count))
+        {
+            throw new StoreFaultException(StoreFaultKind.Damaged, $"entry {receipt.Sequence} does not follow from the entries before it: some are missing", null);
+        }
+
         _acts.Add((receipt, act));
         if (JudgedIn(act) is { } judged)
         {

@@ -51,8 +51,10 @@ public sealed class RecordStore
         }
 
         var begin = new SqliteBegin(pragmas);
-        var creating = Sqlite(place, SqliteOpenMode.ReadWriteCreate, begin);
-        var present = Sqlite(place, SqliteOpenMode.ReadWrite, begin);
+        // A pool is shared by all who open the same file; what is special to this store must not reach the others.
+        var pooled = pragmas.Length == 0;
+        var creating = Sqlite(place, SqliteOpenMode.ReadWriteCreate, begin, pooled);
+        var present = Sqlite(place, SqliteOpenMode.ReadWrite, begin, pooled);
         return new RecordStore(mayCreate => new SqliteContext(mayCreate ? creating : present), clock);
     }
 
@@ -221,9 +223,9 @@ public sealed class RecordStore
     private static Task<List<EntryRow>> History(RecordsContext context, string reviewId, CancellationToken cancellation) =>
         context.Entries.AsNoTracking().Where(row => row.ReviewId == reviewId).OrderBy(row => row.Sequence).ToListAsync(cancellation);
 
-    private static DbContextOptions<SqliteContext> Sqlite(string file, SqliteOpenMode mode, SqliteBegin begin)
+    private static DbContextOptions<SqliteContext> Sqlite(string file, SqliteOpenMode mode, SqliteBegin begin, bool pooled)
     {
-        var connection = new SqliteConnectionStringBuilder { DataSource = file, Mode = mode, DefaultTimeout = 10 };
+        var connection = new SqliteConnectionStringBuilder { DataSource = file, Mode = mode, DefaultTimeout = 10, Pooling = pooled };
         return new DbContextOptionsBuilder<SqliteContext>().UseSqlite(connection.ToString()).AddInterceptors(begin).Options;
     }
 
