@@ -29,8 +29,26 @@ public static class RuleSetSchema
     {
         schema.Insert(0, "$schema", "http://json-schema.org/draft-07/schema#");
         schema.Insert(1, "title", title);
-        schema["definitions"] = Definitions();
+        schema["definitions"] = Used(schema);
         return schema;
+    }
+
+    // Of all definitions those that the schema refers to, and those that they refer to.
+    private static JsonObject Used(JsonObject schema)
+    {
+        var all = Definitions();
+        var used = new JsonObject();
+        var waiting = new Queue<JsonNode>([schema]);
+        while (waiting.TryDequeue(out var node))
+        {
+            foreach (var name in all.Select(pair => pair.Key).Where(name => !used.ContainsKey(name) && node.ToJsonString().Contains(Reference(name), StringComparison.Ordinal)))
+            {
+                used[name] = all[name]!.DeepClone();
+                waiting.Enqueue(used[name]!);
+            }
+        }
+
+        return used;
     }
 
     private static JsonObject Topic() => new()
@@ -188,6 +206,8 @@ public static class RuleSetSchema
     private static JsonObject AnyOf(params JsonObject[] choices) => new() { ["anyOf"] = new JsonArray([.. choices]) };
 
     private static JsonObject Ref(string name) => new() { ["$ref"] = $"#/definitions/{name}" };
+
+    private static string Reference(string name) => Ref(name).ToJsonString();
 
     // Draft 7 takes no word beside a $ref, so it stands in an allOf.
     private static JsonObject Said(string description, JsonObject schema)
