@@ -175,6 +175,43 @@ public sealed class CatalogueTests
         Assert.NotEmpty(new RuleCatalogue(Repository.Engine).Check(emptied, DisplayUnits.Si).Violations);
     }
 
+    [Fact]
+    public void A_general_practice_without_words_that_reports_need_is_refused()
+    {
+        var general = RuleSetFiles.InFolder(Repository.PathOf("rulesets", RuleLibrary.GeneralPractice));
+        foreach (var key in new[] { "no-subject:", "summary-stop:" })
+        {
+            var without = general with { Files = [.. general.Files.Select(file => file with { Text = string.Join('\n', file.Text.Split('\n').Where(line => !line.StartsWith(key, StringComparison.Ordinal))) })] };
+            var violation = Assert.Single(new RuleCatalogue(Repository.Engine).Check(without, DisplayUnits.Si).Violations);
+            Assert.Contains(key.TrimEnd(':'), violation.Found, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void No_draft_brings_the_check_down()
+    {
+        // Lines left out, doubled and swapped anywhere in the general practice: most do not load, some do, none throws.
+        var random = new Random(4711);
+        var general = RuleSetFiles.InFolder(Repository.PathOf("rulesets", RuleLibrary.GeneralPractice));
+        var catalogue = new RuleCatalogue(Repository.Engine);
+        for (var round = 0; round < 60; round++)
+        {
+            var spoiled = random.Next(general.Files.Length);
+            var lines = general.Files[spoiled].Text.Split('\n').ToList();
+            var line = random.Next(lines.Count);
+            switch (random.Next(4))
+            {
+                case 0: lines.RemoveAt(line); break;
+                case 1: lines.Insert(line, lines[random.Next(lines.Count)]); break;
+                case 2: lines.RemoveRange(line, lines.Count - line); break;
+                default: lines[line] = lines[line].Replace(random.Next(2) == 0 ? ":" : "{", "", StringComparison.Ordinal); break;
+            }
+
+            var draft = catalogue.Check(general with { Files = general.Files.SetItem(spoiled, general.Files[spoiled] with { Text = string.Join('\n', lines) }) }, DisplayUnits.Si);
+            Assert.Equal(draft.RuleSet is null, draft.Violations.Count > 0);
+        }
+    }
+
     private static RuleSetFiles Draft(string head, string name, string text) =>
         new("my", [new RuleSetFile("rule-set.yaml", "title: Mine\nversion: 1.0.0\n" + head), new RuleSetFile(name, text)]);
 

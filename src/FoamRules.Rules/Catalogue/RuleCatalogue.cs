@@ -113,8 +113,9 @@ public sealed class RuleCatalogue(CheckEngine engine)
         {
             // Compiled for what it finds: a limit that a class needs and a layer gives in another kind, a hazard that nothing raises.
             _ = new RuleNetwork(after);
+            WordsKept.Check(engine.Library, library);
         }
-        catch (Judging.RuleSetMismatchException error)
+        catch (Exception error) when (error is Judging.RuleSetMismatchException or KeyNotFoundException or InvalidOperationException)
         {
             return DraftChecked.Wrong([new Violation("", error.Message, "rule sets that fit the requirements judged", "mend what is named", File: $"{set.Id}/rule-set.yaml")]);
         }

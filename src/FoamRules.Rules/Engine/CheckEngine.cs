@@ -78,6 +78,7 @@ public sealed class CheckEngine
     /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
     public void WarmUpLike(CheckEngine predecessor)
     {
+        WordsKept.Check(predecessor.Library, Library);
         WarmUp();
         var asked = predecessor._networks.Keys.Select(key => key.Split('+')).Where(ids => ids.All(Library.RuleSets.ContainsKey));
         foreach (var names in Library.RuleSets.Keys.Select(id => new[] { id }).Concat(asked))
