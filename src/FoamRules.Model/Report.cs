@@ -70,6 +70,9 @@ public sealed record Report
 
     /// <summary>The unit system of the sentences in this report.</summary>
     public required DisplayUnits Units { get; init; }
+
+    /// <summary>Pictures of the calculations, where the caller asked for them.</summary>
+    public ImmutableArray<Picture> Pictures { get; init; } = [];
 }
 
 /// <summary>The units in which numbers are shown.</summary>
@@ -357,3 +360,9 @@ public sealed record UnknownInput(string Path, int Waiting, Severity? Worst, Imm
 /// <param name="Version">Its version.</param>
 /// <param name="Digest">SHA-256 of its files, in hexadecimal.</param>
 public sealed record RuleSetUsed(string Id, string Version, string Digest);
+
+/// <summary>A picture of a calculation. It shows what was worked out; nothing is judged by it.</summary>
+/// <param name="Subject">What it belongs to.</param>
+/// <param name="Name">What it shows: heat, air, column or test-shots, with a number where there are several.</param>
+/// <param name="Svg">The picture as SVG, with a title and a description inside.</param>
+public sealed record Picture(Subject Subject, string Name, string Svg);
