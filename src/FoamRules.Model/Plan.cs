@@ -24,7 +24,7 @@ public sealed record Plan : PlanNode
     /// <summary>Where the job is, for the rules that apply.</summary>
     public Jurisdiction? Jurisdiction { get; init; }
 
-    /// <summary>The rule sets to judge by, besides general practice, such as us-model-codes; general practice always stands below them.</summary>
+    /// <summary>The rule sets to judge by, besides general practice, such as us-ibc-2021; general practice always stands below them.</summary>
     public ImmutableArray<string> RuleSets { get; init; } = [];
 
     /// <summary>The building and the site as a whole.</summary>

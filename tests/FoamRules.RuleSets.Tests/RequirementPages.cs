@@ -49,10 +49,10 @@ internal sealed class RequirementPages
         }
 
         page.Append("\nThe values that several of them share stand under [parameters](parameters.md).\n");
-        page.Append("\n## Rule sets\n\n| rule set | version | level | stands above | what it is |\n|---|---|---|---|---|\n");
+        page.Append("\n## Rule sets\n\n| rule set | version | status | level | stands on | what it is |\n|---|---|---|---|---|---|\n");
         foreach (var set in _all.Layers)
         {
-            page.Append(CultureInfo.InvariantCulture, $"| {set.Id} | {set.Version} | {RuleSetWords.Of(set.Level)} | {set.Above ?? "–"} | {Cell(set.Title)} |\n");
+            page.Append(CultureInfo.InvariantCulture, $"| {set.Id} | {set.Version} | {RuleSetWords.Of(set.Head.Status)} | {RuleSetWords.Of(set.Level)} | {(set.Head.StandsOn.Any() ? string.Join(", ", set.Head.StandsOn) : "–")} | {Cell(set.Title)} |\n");
         }
 
         return page.ToString();

@@ -35,6 +35,11 @@ public sealed class RuleSetSchemaTests
     [InlineData("rule-set.yaml", "title: T\nversion: 1.0.0\nlevel: town\n")]
     [InlineData("rule-set.yaml", "title: T\nversion: 1.0.0\nlevel: company\nvresion: 2\n")]
     [InlineData("rule-set.yaml", "title: [T]\nversion: 1.0.0\nlevel: company\n")]
+    [InlineData("rule-set.yaml", "title: T\nversion: 1.0.0\nlevel: company\nstatus: ready\n")]
+    [InlineData("rule-set.yaml", "title: T\nversion: 1.0.0\nlevel: company\neffective: { from: tomorrow }\n")]
+    [InlineData("rule-set.yaml", "title: T\nversion: 1.0.0\nlevel: company\neffective: { form: 2026-01-01 }\n")]
+    [InlineData("rule-set.yaml", "title: T\nversion: 1.0.0\nlevel: company\njurisdiction: { country: usa }\n")]
+    [InlineData("rule-set.yaml", "title: T\nversion: 1.0.0\nlevel: company\njurisdiction: { region: US-WA }\n")]
     [InlineData("sources.yaml", "a: { cite: A }\n")]
     [InlineData("sources.yaml", "a: { cite: A, status: hearsay }\n")]
     [InlineData("sources.yaml", "a: A\n")]
@@ -55,6 +60,7 @@ public sealed class RuleSetSchemaTests
     [InlineData("vent.yaml", "vent.a: { limits: { b: { at-most: { inches: one }, source: s } } }\n")]
     [InlineData("vent.yaml", "vent.a: { limits: { b: { at-most: { inches: 1 }, source: s, relaxes: true } } }\n")]
     [InlineData("vent.yaml", "vent.a: { limits: { b: { c: { at-most: { inches: 1 }, suorce: s } } } }\n")]
+    [InlineData("vent.yaml", "vent.a: { limits: { b: { allows: some, source: s, c: { at-most: { inches: 1 } } } } }\n")]
     public void A_spoiled_file_is_refused_by_the_schema_and_by_the_reader(string name, string text)
     {
         Assert.NotEmpty(SchemaFile.Read(KindOf(name)).CheckYaml(text, name));
