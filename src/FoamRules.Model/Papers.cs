@@ -104,6 +104,28 @@ public sealed record Haulage : PlanNode
     public bool? SpillKitInCab { get; init; }
 }
 
+/// <summary>Fire detectors and sprinklers in reach of the foam work. Before the work: it is planned so.</summary>
+public sealed record FireProtection : PlanNode
+{
+    /// <summary>There are some.</summary>
+    public bool? Present { get; init; }
+
+    /// <summary>The owner agreed to what is out of service, and for how long.</summary>
+    public bool? OwnerAgreed { get; init; }
+
+    /// <summary>Sprinkler heads are in thin paper or cellophane only while foam is sprayed. True where there are none.</summary>
+    public bool? HeadsBaggedOnlyWhileSpraying { get; init; }
+
+    /// <summary>Heads that foam or overspray got onto are replaced. True where there are none.</summary>
+    public bool? CoatedHeadsReplaced { get; init; }
+
+    /// <summary>Detectors are uncovered again. True where there are none.</summary>
+    public bool? DetectorsUncovered { get; init; }
+
+    /// <summary>The system is back in service before people come back.</summary>
+    public bool? BackOnBeforeReturn { get; init; }
+}
+
 /// <summary>What is left over, and where it goes.</summary>
 public sealed record WastePlan : PlanNode
 {

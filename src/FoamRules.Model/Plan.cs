@@ -68,6 +68,9 @@ public sealed record Plan : PlanNode
 
     /// <summary>What is left over, and where it goes.</summary>
     public WastePlan? Waste { get; init; }
+
+    /// <summary>Fire detectors and sprinklers in reach of the foam work.</summary>
+    public FireProtection? FireProtection { get; init; }
 }
 
 /// <summary>The moment at which a plan is judged.</summary>

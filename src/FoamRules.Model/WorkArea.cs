@@ -110,6 +110,15 @@ public sealed record WorkArea : PlanNode
 
     /// <summary>When that shift ends.</summary>
     public DateTimeOffset? ShiftEndsAt { get; init; }
+
+    /// <summary>The nearest fire extinguisher.</summary>
+    public Extinguisher? Extinguisher { get; init; }
+
+    /// <summary>Flames and sparks in the area.</summary>
+    public IgnitionSources? IgnitionSources { get; init; }
+
+    /// <summary>The air of appliances that burn with an open flame.</summary>
+    public CombustionAir? CombustionAir { get; init; }
 }
 
 /// <summary>Indoors, outdoors or on a roof.</summary>
@@ -448,6 +457,48 @@ public sealed record HotWork : PlanNode
 
     /// <summary>A work item whose member, or what touches it, is heated.</summary>
     public string? Member { get; init; }
+}
+
+/// <summary>A fire extinguisher.</summary>
+public sealed record Extinguisher : PlanNode
+{
+    /// <summary>Its distance from the work.</summary>
+    public Length? Distance { get; init; }
+
+    /// <summary>Its rating for solids, such as 2 of 2-A:20-B:C.</summary>
+    public int? ClassA { get; init; }
+
+    /// <summary>Its rating for liquids, such as 20 of 2-A:20-B:C.</summary>
+    public int? ClassB { get; init; }
+
+    /// <summary>It may be used on live equipment.</summary>
+    public bool? ClassC { get; init; }
+
+    /// <summary>It bears another country's rating that the local authority takes for equal.</summary>
+    public bool? LocalEqual { get; init; }
+}
+
+/// <summary>Flames and sparks in an area, from the first foam until the air is clear. Where there are none, every answer is yes.</summary>
+public sealed record IgnitionSources : PlanNode
+{
+    /// <summary>Pilot lights are out.</summary>
+    public bool? PilotsOut { get; init; }
+
+    /// <summary>Heaters are off.</summary>
+    public bool? HeatersOff { get; init; }
+
+    /// <summary>What makes sparks is off.</summary>
+    public bool? SparksOff { get; init; }
+}
+
+/// <summary>The air of appliances that burn with an open flame.</summary>
+public sealed record CombustionAir : PlanNode
+{
+    /// <summary>They keep their air: no opening is foamed shut, or they get air of their own from outside.</summary>
+    public bool? Kept { get; init; }
+
+    /// <summary>Draft and carbon monoxide are tested before people come back; before the work: it is planned so.</summary>
+    public bool? TestedBeforeReturn { get; init; }
 }
 
 /// <summary>When hot work is done, against the foam.</summary>

@@ -33,6 +33,12 @@ public enum HazardKind
     /// <summary>The two components are not mixed as they should be.</summary>
     OffRatioFoam,
 
+    /// <summary>Liquid and air stand under pressure in hoses and drums.</summary>
+    PressureInGear,
+
+    /// <summary>Appliances that burn with an open flame lose their air, and their flue gas comes into the rooms.</summary>
+    FlueGas,
+
     /// <summary>Isocyanate and other vapours and aerosol are in the air.</summary>
     IsocyanateInAir,
 
