@@ -6,6 +6,7 @@ using FoamRules.RuleSets;
 using FoamRules.Testing;
 using Google.Rpc;
 using Grpc.Core;
+using RuleSetChoice = FoamRules.Contracts.V1.RuleSetChoice;
 using RuleSetFile = FoamRules.Contracts.V1.RuleSetFile;
 
 namespace FoamRules.Service.Tests;
