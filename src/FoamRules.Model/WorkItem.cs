@@ -105,6 +105,51 @@ public sealed record SprayApplication : PlanNode
 
     /// <summary>Close-out: the state in which the foam is left.</summary>
     public FoamCondition? Condition { get; init; }
+
+    /// <summary>The face before the foam.</summary>
+    public SurfaceCondition? Surface { get; init; }
+
+    /// <summary>Close-out: samples of density, and tests of adhesion.</summary>
+    public FoamSamples? Samples { get; init; }
+}
+
+/// <summary>The face before the foam.</summary>
+public sealed record SurfaceCondition : PlanNode
+{
+    /// <summary>No oil, grease or wax.</summary>
+    public bool? FreeOfOil { get; init; }
+
+    /// <summary>No dust or dirt.</summary>
+    public bool? FreeOfDust { get; init; }
+
+    /// <summary>No rust scale.</summary>
+    public bool? FreeOfRustScale { get; init; }
+
+    /// <summary>No loose paint or other loose layer.</summary>
+    public bool? FreeOfLoosePaint { get; init; }
+}
+
+/// <summary>Samples of density, and tests of adhesion.</summary>
+public sealed record FoamSamples : PlanNode
+{
+    /// <summary>Densities in place of samples that were cut and weighed, with the skins.</summary>
+    public DensitySampleList? Densities { get; init; }
+
+    /// <summary>How far a sample's density may lie from the data sheet's, either way, as the specification says.</summary>
+    public Ratio? DensityTolerance { get; init; }
+
+    /// <summary>How many tests of adhesion were made.</summary>
+    public int? AdhesionTests { get; init; }
+
+    /// <summary>How many of them let go of the surface, or between two passes, before the foam tore.</summary>
+    public int? AdhesionFailures { get; init; }
+}
+
+/// <summary>A list of densities: absent is "not given", present and empty is "none".</summary>
+public sealed record DensitySampleList : PlanNode
+{
+    /// <summary>The densities.</summary>
+    public ImmutableArray<Density> Samples { get; init; } = [];
 }
 
 /// <summary>One pass.</summary>

@@ -57,6 +57,12 @@ public enum HazardKind
     /// <summary>People cannot get out, or the air inside does not keep them alive.</summary>
     NoWayOut,
 
+    /// <summary>Somebody hangs in a harness or lies in a permit space and cannot help themselves.</summary>
+    NeedOfRescue,
+
+    /// <summary>Lines overhead and temporary outlets are live.</summary>
+    LivePower,
+
     /// <summary>Wiring, gas, water or old fill hides behind what is drilled and filled.</summary>
     HiddenServices,
 

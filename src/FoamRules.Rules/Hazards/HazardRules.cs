@@ -16,6 +16,7 @@ public static class HazardRules
         new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
         new SkinAndEyeContactInArea(), new HeatInFoamInArea(), new ColdAndDamp(),
         new FoamThatBurnsInBuilding(), new OffRatioFoamInProduct(), new PressureInGear(), new FlueGas(), new UnrecordedInProduct(), new UnrecordedInWork(),
+        new HarmfulDustInArea(), new BystandersOfJob(), new NeedOfRescue(), new LivePower(), new LivePowerInArea(),
     ];
 }
 
@@ -316,4 +317,48 @@ public sealed class UnrecordedInWork : StandingHazard<WorkFacts>
 {
     /// <inheritdoc/>
     public override HazardKind Kind => HazardKind.Unrecorded;
+}
+
+/// <summary>New concrete, block and brick give off dust too.</summary>
+public sealed class HarmfulDustInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.HarmfulDust;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>The people of a building breathe what is left when they come back.</summary>
+public sealed class BystandersOfJob : StandingHazard<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.BystandersExposed;
+}
+
+/// <summary>Whoever works in a harness or in a permit space may need others to get out.</summary>
+public sealed class NeedOfRescue : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.NeedOfRescue;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>Fans, lights and tools run from outlets.</summary>
+public sealed class LivePower : StandingHazard<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.LivePower;
+}
+
+/// <summary>Lifts, scaffolds, hoses and poles reach up to lines.</summary>
+public sealed class LivePowerInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.LivePower;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
 }
