@@ -53,6 +53,9 @@ public sealed record Report
     /// <summary>Relaxations in force.</summary>
     public ImmutableArray<string> Relaxations { get; init; } = [];
 
+    /// <summary>How the rule sets were chosen, where that is not plain from the plan.</summary>
+    public ImmutableArray<string> RuleSetNotes { get; init; } = [];
+
     /// <summary>The time that was taken as now; null where the plan gives none.</summary>
     public DateTimeOffset? JudgedAt { get; init; }
 
@@ -226,6 +229,9 @@ public sealed record Finding
 
     /// <summary>The hazard that the requirement answers.</summary>
     public string Hazard { get; init; } = "";
+
+    /// <summary>The rule set that set the severity; empty where judging failed.</summary>
+    public string SeverityLayer { get; init; } = "";
 }
 
 /// <summary>A limit that a value was held against.</summary>
@@ -233,7 +239,14 @@ public sealed record Finding
 /// <param name="Value">Its value.</param>
 /// <param name="Direction">Which side is met.</param>
 /// <param name="Layer">The rule set that decided, or the product's data sheet.</param>
-public sealed record LimitUsed(string Name, Measure Value, LimitDirection Direction, string Layer);
+/// <param name="Below">What the other layers say of the same limit, the lowest first.</param>
+public sealed record LimitUsed(string Name, Measure Value, LimitDirection Direction, string Layer, ImmutableArray<LimitBelow> Below);
+
+/// <summary>What another layer says of a limit that did not decide.</summary>
+/// <param name="Layer">The rule set.</param>
+/// <param name="Value">Its value.</param>
+/// <param name="Direction">Which side is met.</param>
+public sealed record LimitBelow(string Layer, Measure Value, LimitDirection Direction);
 
 /// <summary>Which side of a limit is met.</summary>
 public enum LimitDirection
@@ -359,7 +372,27 @@ public sealed record UnknownInput(string Path, int Waiting, Severity? Worst, Imm
 /// <param name="Id">Its id.</param>
 /// <param name="Version">Its version.</param>
 /// <param name="Digest">SHA-256 of its files, in hexadecimal.</param>
-public sealed record RuleSetUsed(string Id, string Version, string Digest);
+/// <param name="Status">Whether it is a draft, in force or withdrawn.</param>
+/// <param name="EffectiveFrom">The first day on which it holds, ISO 8601; empty: it names none.</param>
+/// <param name="EffectiveUntil">The last day on which it holds, ISO 8601; empty: it names none.</param>
+/// <param name="Countries">The countries in which it holds, by ISO 3166-1; empty: it names none.</param>
+/// <param name="Region">The region in which alone it holds, by ISO 3166-2; empty: it names none.</param>
+/// <param name="Title">What people call it.</param>
+public sealed record RuleSetUsed(
+    string Id, string Version, string Digest, RuleSetStatus Status, string EffectiveFrom, string EffectiveUntil, ImmutableArray<string> Countries, string Region, string Title);
+
+/// <summary>Whether a rule set counts.</summary>
+public enum RuleSetStatus
+{
+    /// <summary>Being written: it counts only where a plan or a caller names it.</summary>
+    Draft = 1,
+
+    /// <summary>In force.</summary>
+    InForce = 2,
+
+    /// <summary>Withdrawn: it counts nowhere.</summary>
+    Withdrawn = 3,
+}
 
 /// <summary>A picture of a calculation. It shows what was worked out; nothing is judged by it.</summary>
 /// <param name="Subject">What it belongs to.</param>

@@ -47,7 +47,17 @@ public sealed record Limit
     /// <summary>The authority by which this layer relaxes the layer below; null where it does not.</summary>
     public string? RelaxedBy { get; init; }
 
-    /// <summary>What the layers below said, the lowest first.</summary>
+    /// <summary>
+    /// What its document allows by it: its own name where it is one of several alternatives, such as a material on a list of barriers;
+    /// the group's name where the group's limits are together the conditions of one exception; null where it restricts. Where more
+    /// than one edition of the document stands, only what all of them allow counts.
+    /// </summary>
+    public string? Allows { get; init; }
+
+    /// <summary>True for one of <see cref="Below"/> in whose place a relaxation stands.</summary>
+    public bool IsOverruled { get; init; }
+
+    /// <summary>What the other layers said of it, the lowest first.</summary>
     public ImmutableArray<Limit> Below { get; init; } = [];
 
     /// <summary>Which side is met.</summary>
@@ -91,6 +101,24 @@ public sealed record Limit
         && Value.Date.HasValue == other.Value.Date.HasValue
         && Words.IsEmpty == other.Words.IsEmpty;
 
+    /// <summary>Whether a value keeps the limit; null where that cannot be told, as of a word or of another kind of value.</summary>
+    public bool? IsKeptBy(Measure? value)
+    {
+        if (value is null || Tighter is not (Tighter.Lower or Tighter.Higher))
+        {
+            return null;
+        }
+
+        var order = value.Count is { } count && Value.Count is { } most ? count.CompareTo(most)
+            : value.Date is { } date && Value.Date is { } day ? date.CompareTo(day)
+            : value.Quantity is { } found && Loosest is { } limit && found.QuantityInfo.Name == limit.QuantityInfo.Name ? Quantities.Compare(found, limit)
+            : (int?)null;
+        return order is null ? null : Tighter == Tighter.Lower ? order <= 0 : order >= 0;
+    }
+
+    // Where a source prints two units either satisfies, so the looser of them is what the limit asks.
+    private IQuantity? Loosest => Or?.Quantity is { } or && (Quantities.Compare(or, Value.Quantity!) > 0) == (Tighter == Tighter.Lower) ? or : Value.Quantity;
+
     private int Compare(Limit other)
     {
         if (Value.Count is { } count)
@@ -103,6 +131,6 @@ public sealed record Limit
             return date.CompareTo(other.Value.Date!.Value);
         }
 
-        return Quantities.Compare(Value.Quantity!, other.Value.Quantity!);
+        return Quantities.Compare(Loosest!, other.Loosest!);
     }
 }

@@ -13,6 +13,12 @@ namespace FoamRules.RuleSets;
 /// </summary>
 internal static class LimitReader
 {
+    // The two units that a source prints differ by rounding; more than this is another limit, by which a layer could loosen unseen.
+    private const double MostRounding = 0.05;
+
+    private const string EachByItself = "each";
+    private const string Together = "together";
+
     private static readonly string[] Kinds = ["at-most", "at-least", "is", "any-of"];
 
     // The units that rule sets may use, by the names that the contract gives them. A difference of temperatures has its own
@@ -23,13 +29,13 @@ internal static class LimitReader
         IEnumerable<MapEntry> entries, string path, string layer, IReadOnlyDictionary<string, Source> sources, Problems problems)
     {
         var limits = ImmutableSortedDictionary.CreateBuilder<string, Limit>(StringComparer.Ordinal);
-        ReadInto(entries, "", path, layer, sources, null, problems, limits);
+        ReadInto(entries, "", path, layer, sources, new Group(null, null, null), problems, limits);
         return limits.ToImmutable();
     }
 
     private static void ReadInto(
         IEnumerable<MapEntry> entries, string prefix, string path, string layer, IReadOnlyDictionary<string, Source> sources,
-        Source? groupSource, Problems problems, ImmutableSortedDictionary<string, Limit>.Builder limits)
+        Group group, Problems problems, ImmutableSortedDictionary<string, Limit>.Builder limits)
     {
         foreach (var entry in entries)
         {
@@ -37,10 +43,13 @@ internal static class LimitReader
             var here = $"{path}.{entry.Name}";
             if (entry.Value is MapNode map && !map.Entries.Any(child => Kinds.Contains(child.Name)))
             {
-                var inherited = map["source"] is ScalarNode { Text: { } id } node ? FindSource(id, node, here, sources, problems) : groupSource;
-                ReadInto(map.Entries.Where(child => child.Name != "source"), name + ".", here, layer, sources, inherited, problems, limits);
+                var inherited = new Group(
+                    map["source"] is ScalarNode { Text: { } id } node ? FindSource(id, node, here, sources, problems) : group.Source,
+                    map["allows"] is { } allows ? ReadAllows(allows, here, problems) : group.Allows,
+                    map["allows"] is null ? group.Name : name);
+                ReadInto(map.Entries.Where(child => child.Name is not ("source" or "allows")), name + ".", here, layer, sources, inherited, problems, limits);
             }
-            else if (ReadOne(entry.Value, name, here, layer, sources, groupSource, problems) is { } limit)
+            else if (ReadOne(entry.Value, name, here, layer, sources, group, problems) is { } limit)
             {
                 limits[name] = limit;
             }
@@ -48,12 +57,12 @@ internal static class LimitReader
     }
 
     private static Limit? ReadOne(
-        DataNode node, string name, string path, string layer, IReadOnlyDictionary<string, Source> sources, Source? groupSource, Problems problems)
+        DataNode node, string name, string path, string layer, IReadOnlyDictionary<string, Source> sources, Group group, Problems problems)
     {
         var reader = new EntryReader(node, path, problems);
         var kinds = Kinds.Where(kind => reader.Child(kind) is not null).ToList();
         var sourceNode = reader.Child("source");
-        var source = sourceNode is ScalarNode { Text: { } id } ? FindSource(id, sourceNode, path, sources, problems) : groupSource;
+        var source = sourceNode is ScalarNode { Text: { } id } ? FindSource(id, sourceNode, path, sources, problems) : group.Source;
         var relaxes = reader.Text("relaxes") == "true";
         var authority = reader.Text("authority");
         var neither = reader.Text("tighter");
@@ -104,6 +113,7 @@ internal static class LimitReader
                 Source = source,
                 Layer = layer,
                 RelaxedBy = relaxes ? authority : null,
+                Allows = group.Allows switch { EachByItself => name, Together => group.Name, _ => null },
                 Place = problems.Place(node, path),
             };
         }
@@ -121,6 +131,12 @@ internal static class LimitReader
             return null;
         }
 
+        if (alternative is not null && Math.Abs((Quantities.InBase(alternative.Quantity!) / Quantities.InBase(value.Quantity!)) - 1) > MostRounding)
+        {
+            problems.Add(orNode!, $"{path}.or", "another value", "the same value in another unit, rounded", "write what the source prints as its alternative; a different value is a limit of its own");
+            return null;
+        }
+
         return new Limit
         {
             Name = name,
@@ -130,8 +146,25 @@ internal static class LimitReader
             Source = source,
             Layer = layer,
             RelaxedBy = relaxes ? authority : null,
+            Allows = group.Allows switch { EachByItself => name, Together => group.Name, _ => null },
             Place = problems.Place(node, path),
         };
+    }
+
+    // What a group gives to the limits in it.
+    private sealed record Group(Source? Source, string? Allows, string? Name);
+
+    private static string? ReadAllows(DataNode node, string path, Problems problems)
+    {
+        if (node is ScalarNode { Text: EachByItself or Together } word)
+        {
+            return word.Text;
+        }
+
+        problems.Add(
+            node, $"{path}.allows", "something else", $"{EachByItself}, where each limit of the group names an alternative; {Together}, where all of them are the conditions of one exception",
+            "say which of the two it is, or leave it out where the group restricts");
+        return null;
     }
 
     private static Measure? ReadValue(DataNode node, string path, Problems problems)

@@ -23,7 +23,7 @@ internal static class RequirementReader
             Sources = ReadSources(reader, id, sources, problems),
             Limits = LimitReader.Read(reader.Children("limits"), $"{id}.limits", layer, sources, problems),
             LimitsOf = [.. (reader.Texts("limits-of") ?? []).Select(other => other.Text)],
-            Tiers = ReadTiers(reader, id, sources, problems),
+            Tiers = ReadTiers(reader, id, layer, sources, problems),
             Says = reader.TextMap("says", "not-met"),
             NotApplicable = reader.TextMap("not-applicable"),
             Remedies = reader.TextMap("remedy"),
@@ -56,7 +56,7 @@ internal static class RequirementReader
         return found.ToImmutable();
     }
 
-    private static ImmutableSortedDictionary<string, Tier> ReadTiers(EntryReader reader, string path, IReadOnlyDictionary<string, Source> sources, Problems problems)
+    private static ImmutableSortedDictionary<string, Tier> ReadTiers(EntryReader reader, string path, string layer, IReadOnlyDictionary<string, Source> sources, Problems problems)
     {
         var tiers = ImmutableSortedDictionary.CreateBuilder<string, Tier>(StringComparer.Ordinal);
         foreach (var entry in reader.Children("tiers"))
@@ -70,7 +70,7 @@ internal static class RequirementReader
                 problems.Add(entry.Value, here, "no severities", "not-met or missing: severities by stage", "give the tier's severities");
             }
 
-            tiers[entry.Name] = new Tier(severities ?? Severities.None, missing, ReadSources(one, here, sources, problems));
+            tiers[entry.Name] = new Tier(severities ?? Severities.None, missing, ReadSources(one, here, sources, problems), [layer]);
             _ = one.Text("note");
             one.Done();
         }

@@ -19,6 +19,12 @@ public sealed record RequirementSpec
     /// <summary>Severities when an input is missing.</summary>
     public required Severities Missing { get; init; }
 
+    /// <summary>The rule set that sets the severity of each stage when it is not met.</summary>
+    public required ImmutableDictionary<Stage, string> NotMetLayers { get; init; }
+
+    /// <summary>The rule set that sets the severity of each stage when an input is missing.</summary>
+    public required ImmutableDictionary<Stage, string> MissingLayers { get; init; }
+
     /// <summary>Roles that may release a hold.</summary>
     public required ImmutableArray<string> Release { get; init; }
 
@@ -75,10 +81,7 @@ public sealed class RuleBook
         Parameters = parameters;
         Hazards = Merge(layers.Select(layer => layer.Hazards));
         Texts = Merge(layers.Select(layer => layer.Texts));
-        Relaxations = [.. requirements.Values.SelectMany(spec => spec.Limits.Values.Select(limit => (spec.Id, limit)))
-            .Concat(parameters.Values.Select(limit => ("parameters", limit)))
-            .Where(pair => pair.limit.RelaxedBy is not null)
-            .Select(pair => $"{pair.Item1}: {pair.limit.Name} relaxed by {pair.limit.Layer}, by authority of {pair.limit.RelaxedBy} ({pair.limit.Source.Citation})")];
+        Relaxations = [.. Relaxed(layers, requirements, parameters).Order(StringComparer.Ordinal)];
     }
 
     /// <summary>The rule sets, the lowest first.</summary>
@@ -106,29 +109,35 @@ public sealed class RuleBook
     /// <param name="layers">The rule sets; they are put in the order of their levels.</param>
     public static RuleBook Build(IEnumerable<RuleSet> layers)
     {
-        var ordered = layers.OrderBy(layer => layer.Level).ThenBy(layer => layer.Id, StringComparer.Ordinal).ToImmutableArray();
-        var parameters = MergeLimits(ordered.Select(layer => layer.Parameters));
+        var layering = new Layering(layers);
+        var ordered = layering.LowestFirst;
+        var parameters = LimitMerge.Merge([.. ordered.Select(layer => (layer.Id, layer.Parameters))], layering);
         var requirements = ordered.SelectMany(layer => layer.Requirements.Keys).Distinct(StringComparer.Ordinal)
-            .ToImmutableSortedDictionary(id => id, id => Merge(id, [.. ordered.Where(layer => layer.Requirements.ContainsKey(id)).Select(layer => (layer, layer.Requirements[id]))], parameters), StringComparer.Ordinal);
+            .ToImmutableSortedDictionary(id => id, id => Merge(id, [.. ordered.Where(layer => layer.Requirements.ContainsKey(id)).Select(layer => (layer, layer.Requirements[id]))], parameters, layering), StringComparer.Ordinal);
         return new RuleBook(ordered, requirements, parameters);
     }
 
-    private static RequirementSpec Merge(string id, ImmutableArray<(RuleSet Layer, RequirementEntry Entry)> entries, ImmutableSortedDictionary<string, Limit> parameters)
+    private static RequirementSpec Merge(
+        string id, ImmutableArray<(RuleSet Layer, RequirementEntry Entry)> entries, ImmutableSortedDictionary<string, Limit> parameters, Layering layering)
     {
         var upperFirst = entries.Reverse().Select(pair => pair.Entry).ToList();
+        var (notMet, notMetLayers) = SeverityMerge.Merge([.. entries.Select(pair => new SeveritiesSaid(pair.Layer.Id, pair.Entry.NotMet, pair.Entry.RelaxedBy))], layering);
+        var (missing, missingLayers) = SeverityMerge.Merge([.. entries.Select(pair => new SeveritiesSaid(pair.Layer.Id, pair.Entry.Missing, pair.Entry.RelaxedBy))], layering);
         return new RequirementSpec
         {
             Id = id,
             Must = upperFirst.Select(entry => entry.Must).FirstOrDefault(text => text is not null) ?? "",
-            NotMet = MergeSeverities(entries.Select(pair => (pair.Entry.NotMet, pair.Entry.RelaxedBy))),
-            Missing = MergeSeverities(entries.Select(pair => (pair.Entry.Missing, pair.Entry.RelaxedBy))),
+            NotMet = notMet,
+            NotMetLayers = notMetLayers,
+            Missing = missing,
+            MissingLayers = missingLayers,
             Release = upperFirst.Select(entry => entry.Release).FirstOrDefault(roles => roles is not null) ?? [],
             ImminentSetBy = upperFirst.Select(entry => entry.ImminentSetBy).FirstOrDefault(role => role is not null),
             Sources = [.. upperFirst.SelectMany(entry => entry.Sources)],
-            Limits = MergeLimits(entries.Select(pair => pair.Entry.Limits)),
+            Limits = LimitMerge.Merge([.. entries.Select(pair => (pair.Layer.Id, pair.Entry.Limits))], layering),
             LimitsOf = [.. entries.SelectMany(pair => pair.Entry.LimitsOf).Distinct()],
             Parameters = parameters,
-            Tiers = Merge(entries.Select(pair => pair.Entry.Tiers)),
+            Tiers = MergeTiers(entries, layering),
             Says = Merge(entries.Select(pair => pair.Entry.Says)),
             NotApplicable = Merge(entries.Select(pair => pair.Entry.NotApplicable)),
             Remedies = Merge(entries.Select(pair => pair.Entry.Remedies)),
@@ -138,6 +147,44 @@ public sealed class RuleBook
             Declared = entries.Select(pair => pair.Entry.Declared).FirstOrDefault(rule => rule is not null),
         };
     }
+
+    private static ImmutableSortedDictionary<string, Tier> MergeTiers(ImmutableArray<(RuleSet Layer, RequirementEntry Entry)> entries, Layering layering) =>
+        entries.SelectMany(pair => pair.Entry.Tiers.Keys).Distinct(StringComparer.Ordinal).ToImmutableSortedDictionary(
+            name => name,
+            name =>
+            {
+                var said = entries.Where(pair => pair.Entry.Tiers.ContainsKey(name)).Select(pair => (pair.Layer.Id, pair.Entry.RelaxedBy, Tier: pair.Entry.Tiers[name])).ToList();
+                var notMet = SeverityMerge.Merge([.. said.Select(one => new SeveritiesSaid(one.Id, one.Tier.NotMet, one.RelaxedBy))], layering).Severities;
+                var missing = said.Exists(one => one.Tier.Missing is not null)
+                    ? SeverityMerge.Merge([.. said.Select(one => new SeveritiesSaid(one.Id, one.Tier.Missing, one.RelaxedBy))], layering).Severities
+                    : null;
+                return new Tier(notMet, missing, [.. said.AsEnumerable().Reverse().SelectMany(one => one.Tier.Sources)], [.. said.Select(one => one.Id)]);
+            },
+            StringComparer.Ordinal);
+
+    // A relaxation is in force where what stands is looser than what it overruled, even where a layer above it has tightened it again.
+    private static IEnumerable<string> Relaxed(
+        IEnumerable<RuleSet> layers, ImmutableSortedDictionary<string, RequirementSpec> requirements, ImmutableSortedDictionary<string, Limit> parameters)
+    {
+        var limits = requirements.Values.SelectMany(spec => spec.Limits.Values.Select(limit => (spec.Id, Limit: limit))).Concat(parameters.Values.Select(limit => (Id: "parameters", Limit: limit)));
+        foreach (var (id, limit) in limits.Where(pair => IsRelaxed(pair.Limit)))
+        {
+            foreach (var relaxing in limit.Below.Append(limit).Where(one => one.RelaxedBy is not null))
+            {
+                yield return $"{id}: {relaxing.Name} relaxed by {relaxing.Layer}, by authority of {relaxing.RelaxedBy} ({relaxing.Source.Citation})";
+            }
+        }
+
+        foreach (var entry in layers.SelectMany(layer => layer.Requirements.Values.Where(entry => entry.RelaxedBy is not null).Select(entry => (layer.Id, Entry: entry))))
+        {
+            yield return $"{entry.Entry.Id}: severities relaxed by {entry.Id}, by authority of {entry.Entry.RelaxedBy} ({string.Join("; ", entry.Entry.Sources.Select(source => source.Citation))})";
+        }
+    }
+
+    // What is added to a code's list by authority overrules nothing, and relaxes all the same.
+    private static bool IsRelaxed(Limit limit) => limit.Below.Any(other => other.IsOverruled)
+        ? limit.Below.Any(other => other.IsOverruled && !limit.IsAtLeastAsTightAs(other))
+        : limit.RelaxedBy is not null;
 
     private static RequirementSpec WithLimitsOfOthers(RequirementSpec spec, ImmutableSortedDictionary<string, RequirementSpec> all)
     {
@@ -159,45 +206,4 @@ public sealed class RuleBook
 
         return merged.ToImmutable();
     }
-
-    // An upper layer's limit stands where it is as tight, or where it may relax. Two layers of one level can disagree: the
-    // tighter one stands then.
-    private static ImmutableSortedDictionary<string, Limit> MergeLimits(IEnumerable<ImmutableSortedDictionary<string, Limit>> lowestFirst)
-    {
-        var merged = ImmutableSortedDictionary.CreateBuilder<string, Limit>(StringComparer.Ordinal);
-        foreach (var (name, upper) in lowestFirst.SelectMany(limits => limits))
-        {
-            if (!merged.TryGetValue(name, out var lower))
-            {
-                merged[name] = upper;
-            }
-            else if (upper.RelaxedBy is not null || (upper.IsComparableWith(lower) && upper.IsAtLeastAsTightAs(lower)))
-            {
-                merged[name] = upper with { Below = lower.Below.Add(lower) };
-            }
-            else
-            {
-                merged[name] = lower with { Below = lower.Below.Add(upper) };
-            }
-        }
-
-        return merged.ToImmutable();
-    }
-
-    private static Severities MergeSeverities(IEnumerable<(Severities? Severities, string? RelaxedBy)> lowestFirst)
-    {
-        var merged = Severities.None;
-        foreach (var (upper, relaxedBy) in lowestFirst)
-        {
-            if (upper is not null)
-            {
-                merged = relaxedBy is not null ? upper : new Severities(
-                    Worse(merged.Quote, upper.Quote), Worse(merged.Plan, upper.Plan), Worse(merged.PreStart, upper.PreStart), Worse(merged.CloseOut, upper.CloseOut));
-            }
-        }
-
-        return merged;
-    }
-
-    private static Severity? Worse(Severity? a, Severity? b) => a is null ? b : b is null ? a : (Severity)Math.Max((int)a, (int)b);
 }

@@ -68,30 +68,12 @@ public sealed class RuleLibrary
         return wrong.Count == 0 ? new RuleLibrary(sets) : null;
     }
 
-    /// <summary>The rule sets for a plan: general practice, the ones that its country gets, and the ones that are named.</summary>
-    /// <param name="country">The plan's country; null where it is not given.</param>
-    /// <param name="named">The rule sets that the plan or the caller names.</param>
-    /// <param name="unknown">Names that no rule set bears.</param>
-    public RuleBook? BookFor(string? country, IEnumerable<string> named, out IReadOnlyList<string> unknown)
-    {
-        var names = named.Distinct(StringComparer.Ordinal).ToList();
-        unknown = [.. names.Where(name => !RuleSets.ContainsKey(name))];
-        if (unknown.Count > 0)
-        {
-            return null;
-        }
+    /// <summary>The rule sets for a plan.</summary>
+    public RuleSetChoice Choose(RuleSetQuestion question) => RuleSetChooser.Choose(RuleSets, question);
 
-        var chosen = RuleSets.Values.Where(set => set.Id == GeneralPractice || names.Contains(set.Id)
-            || (names.Count == 0 && set.Country is not null && set.Country == country)).ToList();
-        // A layer brings those below it.
-        for (var i = 0; i < chosen.Count; i++)
-        {
-            if (chosen[i].Above is { } below && chosen.All(set => set.Id != below))
-            {
-                chosen.Add(RuleSets[below]);
-            }
-        }
+    /// <summary>A rule set with general practice and all that it stands on or adopts, whatever its status and its dates.</summary>
+    public RuleBook Stack(string id) => RuleBook.Build(Layering.Closure(id, RuleSets).Append(id).Append(GeneralPractice).Distinct().Where(RuleSets.ContainsKey).Select(one => RuleSets[one]));
 
-        return RuleBook.Build(chosen);
-    }
+    /// <summary>All rule sets that are here, layered: what is asked anywhere, with the stricter of each limit.</summary>
+    public RuleBook Everything() => RuleBook.Build(RuleSets.Values);
 }

@@ -10,20 +10,20 @@ public sealed record RuleSet
     /// <summary>Its id, the folder's name.</summary>
     public required string Id { get; init; }
 
+    /// <summary>What it says of itself.</summary>
+    public required RuleSetHead Head { get; init; }
+
     /// <summary>What people call it.</summary>
-    public required string Title { get; init; }
+    public string Title => Head.Title;
 
     /// <summary>Its version.</summary>
-    public required string Version { get; init; }
+    public string Version => Head.Version;
 
     /// <summary>Where it stands among the layers.</summary>
-    public required Level Level { get; init; }
+    public Level Level => Head.Level;
 
     /// <summary>The rule set whose limits it may only tighten; null for general practice.</summary>
-    public string? Above { get; init; }
-
-    /// <summary>The country whose plans get it without asking, by ISO 3166-1; null for none.</summary>
-    public string? Country { get; init; }
+    public string? Above => Head.Above;
 
     /// <summary>Its sources by id.</summary>
     public required ImmutableSortedDictionary<string, Source> Sources { get; init; }
@@ -39,9 +39,6 @@ public sealed record RuleSet
 
     /// <summary>Texts that stand on every report, by key.</summary>
     public required ImmutableSortedDictionary<string, string> Texts { get; init; }
-
-    /// <summary>Topics that no requirement of this set judges yet.</summary>
-    public ImmutableArray<string> TopicsNotJudged { get; init; } = [];
 
     /// <summary>The files that it was read from, so that whoever keeps reports can keep what they rest on.</summary>
     public required RuleSetFiles Files { get; init; }
@@ -77,7 +74,11 @@ public enum Level
 /// <param name="Citation">Document, edition and section.</param>
 /// <param name="Status">How it is known.</param>
 /// <param name="Layer">The rule set that names it.</param>
-public sealed record Source(string Id, string Citation, SourceStatus Status, string Layer);
+public sealed record Source(string Id, string Citation, SourceStatus Status, string Layer)
+{
+    /// <summary>True where nobody read a text for it: practice or memory alone.</summary>
+    public bool IsWeak => Status is SourceStatus.CommonPractice or SourceStatus.FromMemory;
+}
 
 /// <summary>Severities at the four stages; null: not judged at that stage.</summary>
 /// <param name="Quote">At quote.</param>
@@ -162,7 +163,8 @@ public sealed record RequirementEntry
 /// <param name="NotMet">Severities when it is not met.</param>
 /// <param name="Missing">Severities when it cannot be judged; null: the requirement's own.</param>
 /// <param name="Sources">Its sources; empty: the requirement's own.</param>
-public sealed record Tier(Severities NotMet, Severities? Missing, ImmutableArray<Source> Sources);
+/// <param name="Layers">The rule sets that state it, the lowest first.</param>
+public sealed record Tier(Severities NotMet, Severities? Missing, ImmutableArray<Source> Sources, ImmutableArray<string> Layers);
 
 /// <summary>The texts of a hazard.</summary>
 /// <param name="Id">Its id, such as <c>trapped-air</c>.</param>

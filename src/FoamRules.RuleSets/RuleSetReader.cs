@@ -10,7 +10,7 @@ namespace FoamRules.RuleSets;
 public sealed record RuleSetRead(RuleSet? RuleSet, IReadOnlyList<Violation> Violations);
 
 /// <summary>
-/// Reads one folder of YAML files: <c>rule-set.yaml</c> (title, version, level), <c>sources.yaml</c>, <c>hazards.yaml</c>,
+/// Reads one folder of YAML files: <c>rule-set.yaml</c> (what it says of itself), <c>sources.yaml</c>, <c>hazards.yaml</c>,
 /// <c>texts.yaml</c>, <c>parameters.yaml</c>, and one file a topic with its requirements and their sources.
 /// </summary>
 public static class RuleSetReader
@@ -60,14 +60,7 @@ public static class RuleSetReader
             return new RuleSetRead(null, problems.All);
         }
 
-        var title = head.RequiredText("title");
-        var version = head.RequiredText("version");
-        var level = ReadLevel(head, problems);
-        var above = head.Text("above");
-        var country = head.Text("country");
-        var notJudged = head.Texts("topics-not-judged") ?? [];
-        head.Done();
-
+        var read = RuleSetHeadReader.Read(head, problems);
         var topics = trees.Keys.Except(Special).Order(StringComparer.Ordinal).ToList();
         var sources = ReadSources(topics.Append("sources").Where(trees.ContainsKey).Select(Open), id, problems);
         var parameters = Open("parameters") is { } shared
@@ -93,32 +86,15 @@ public static class RuleSetReader
         var ruleSet = new RuleSet
         {
             Id = id,
-            Title = title,
-            Version = version,
-            Level = level,
-            Above = above,
-            Country = country,
+            Head = read,
             Sources = sources,
             Parameters = parameters,
             Hazards = hazards,
             Texts = texts,
             Requirements = requirements.ToImmutable(),
-            TopicsNotJudged = [.. notJudged.Select(topic => topic.Text)],
             Files = set,
         };
         return new RuleSetRead(problems.All.Count == 0 ? ruleSet : null, problems.All);
-    }
-
-    private static Level ReadLevel(EntryReader head, Problems problems)
-    {
-        var text = head.RequiredText("level");
-        if (Enum.TryParse<Level>(text.Replace("-", "", StringComparison.Ordinal), ignoreCase: true, out var level))
-        {
-            return level;
-        }
-
-        problems.Add(head.Node, "level", $"`{text}`", "general-practice, country, region, local-authority, company or project", "use one of these");
-        return Level.GeneralPractice;
     }
 
     // Sources stand in sources.yaml where several topics use them, and under `sources` in a topic's own file.

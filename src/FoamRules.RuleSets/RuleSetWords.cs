@@ -23,6 +23,9 @@ public static class RuleSetWords
     /// <summary>A level: <c>local-authority</c>.</summary>
     public static string Of(Level level) => Hyphenated(level.ToString());
 
+    /// <summary>Whether a rule set counts: <c>in-force</c>.</summary>
+    public static string Of(RuleSetStatus status) => Hyphenated(status.ToString());
+
     /// <summary>What a declared requirement is judged on: <c>spray</c>.</summary>
     public static string Of(DeclaredBearer bearer) => Hyphenated(bearer.ToString());
 

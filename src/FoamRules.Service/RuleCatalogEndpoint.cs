@@ -114,8 +114,7 @@ public sealed class RuleCatalogEndpoint(EngineSource engines, TimeProvider clock
         RequestCheck.Of(request) is { Count: > 0 } violations ? throw Impossible(violations) : new RuleCatalogue(engines.Current);
 
     private static RuleBook Book(RuleCatalogue catalogue, IReadOnlyList<string> names, string path) =>
-        catalogue.Book([.. names], out var unknown) ?? throw Impossible([.. unknown.Select(name => new Model.Violation(
-            string.Create(CultureInfo.InvariantCulture, $"{path}[{names.ToList().IndexOf(name)}]"), $"the unknown rule set `{name}`", string.Join(", ", catalogue.RuleSets().Select(set => set.Id)), "name a rule set that is there"))]);
+        catalogue.Book([.. names], out var violations) ?? throw Impossible([.. violations.Select(violation => violation with { Path = path })]);
 
     private static void CheckNames(Contract.ValidateRuleSetRequest request)
     {
@@ -148,7 +147,7 @@ public sealed class RuleCatalogEndpoint(EngineSource engines, TimeProvider clock
     private static IEnumerable<TMessage> Messages<TMessage>(IEnumerable<object> records)
         where TMessage : IMessage, new() => records.Select(ReportMapper.MessageOf<TMessage>);
 
-    private static IEnumerable<Contract.RuleSetUsed> Used(RuleBook book) => book.Layers.Select(layer => new Contract.RuleSetUsed { Id = layer.Id, Version = layer.Version, Digest = layer.Digest });
+    private static IEnumerable<Contract.RuleSetUsed> Used(RuleBook book) => RuleCatalogue.Used(book).Select(ReportMapper.MessageOf<Contract.RuleSetUsed>);
 
     private static Contract.Violation Message(Model.Violation violation) => new()
     {

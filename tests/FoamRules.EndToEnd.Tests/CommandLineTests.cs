@@ -76,7 +76,17 @@ public sealed class CommandLineTests : IDisposable
     {
         var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock.yaml"), "--rule-set", "nowhere");
         Assert.Equal(2, ran.Code);
-        Assert.Contains("us-model-codes", ran.Errors, StringComparison.Ordinal);
+        Assert.Contains("us-ibc-2021", ran.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task With_all_a_finding_says_which_layer_decided_and_what_the_others_say()
+    {
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), "--rule-set", "example-company", "--all");
+        Assert.Equal(20, ran.Code);
+        Assert.Contains("Limit: example-company says at most 6; general-practice says at most 12, us-federal says", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("Rule sets: More than one edition stands of the same document (us-ibc-2018, us-ibc-2021)", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("RELAXATIONS IN FORCE", ran.Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -69,7 +69,7 @@ public sealed class LayerTests : IDisposable
     {
         _folder.Write("country/rule-set.yaml", Country);
         _folder.Write("country/topic.yaml", "topic.a-rule:\n  not-met: { plan: stop }\n");
-        var spec = RuleLibrary.Load(_folder.Path, out _)!.BookFor("US", [], out _)!.Requirements["topic.a-rule"];
+        var spec = RuleLibrary.Load(_folder.Path, out _)!.Everything().Requirements["topic.a-rule"];
         Assert.Equal(new Severities(null, Severity.StopWork, null, Severity.HoldPoint), spec.NotMet);
 
         _folder.Write("country/topic.yaml", "topic.a-rule:\n  not-met: { plan: caution }\n");
@@ -84,21 +84,9 @@ public sealed class LayerTests : IDisposable
         Layer("other", "thickness: { at-most: { inches: 1 }, source: law }");
         foreach (var names in new[] { new[] { "country", "other" }, ["other", "country"] })
         {
-            var limit = RuleLibrary.Load(_folder.Path, out _)!.BookFor(null, names, out _)!.Requirements["topic.a-rule"].Limits["thickness"];
+            var limit = RuleBook.Build(names.Select(name => RuleLibrary.Load(_folder.Path, out _)!.RuleSets[name]).Prepend(RuleLibrary.Load(_folder.Path, out _)!.RuleSets["general-practice"])).Requirements["topic.a-rule"].Limits["thickness"];
             Assert.Equal(("other", Length.FromInches(1)), (limit.Layer, limit.As<Length>()));
         }
-    }
-
-    [Fact]
-    public void The_country_picks_its_rule_sets_unless_the_plan_names_some()
-    {
-        Layer("country", "thickness: { at-most: { inches: 1.5 }, source: law }");
-        var library = RuleLibrary.Load(_folder.Path, out _)!;
-        Assert.Equal(["general-practice", "country"], library.BookFor("US", [], out _)!.Layers.Select(layer => layer.Id));
-        Assert.Equal(["general-practice"], library.BookFor("CA", [], out _)!.Layers.Select(layer => layer.Id));
-        Assert.Equal(["general-practice"], library.BookFor("US", ["general-practice"], out _)!.Layers.Select(layer => layer.Id));
-        Assert.Null(library.BookFor("US", ["nowhere", "country"], out var unknown));
-        Assert.Equal(["nowhere"], unknown);
     }
 
     [Fact]
@@ -122,13 +110,13 @@ public sealed class LayerTests : IDisposable
     private static string Second(string others) =>
         $"second.b-rule:\n  must: It must.\n  not-met: {{ plan: hold }}\n  missing: {{ plan: hold }}\n  release: [owner]\n  sources: [habit]\n  limits-of: [{others}]\n";
 
-    private const string Country = "title: Country\nversion: 2.0.0\nlevel: country\nabove: general-practice\ncountry: US\n";
+    private const string Country = "title: Country\nversion: 2.0.0\nlevel: country\nabove: general-practice\njurisdiction: { country: US }\n";
     private IReadOnlyList<Violation> _violations = [];
 
     private RuleBook? Book(string limit)
     {
         Layer("country", limit);
-        return RuleLibrary.Load(_folder.Path, out _violations)?.BookFor("US", [], out _);
+        return RuleLibrary.Load(_folder.Path, out _violations)?.Everything();
     }
 
     private void Layer(string id, string limit)

@@ -18,7 +18,7 @@ public sealed class RuleSetReaderTests : IDisposable
     {
         var library = Repository.LoadRules();
         Assert.Contains(RuleLibrary.GeneralPractice, library.RuleSets.Keys);
-        Assert.Contains("us-model-codes", library.RuleSets.Keys);
+        Assert.Contains("us-federal", library.RuleSets.Keys);
     }
 
     [Fact]

@@ -59,7 +59,7 @@ public sealed class CatalogueTests
         folder.Write("upper/topic.yaml", $"sources:\n  law: {{ cite: A law, status: read }}\n{says}\n");
         var library = RuleLibrary.Load(folder.Path, out var violations);
         Assert.True(library is not null, string.Join(Environment.NewLine, violations));
-        var (before, after) = (library.BookFor(null, [], out _)!, library.BookFor(null, ["upper"], out _)!);
+        var (before, after) = (library.Stack(RuleLibrary.GeneralPractice), library.Stack("upper"));
         var differences = RuleCatalogue.Compare(before, after, DisplayUnits.Si);
         var told = differences.Where(one => one.Aspect != DifferenceAspect.Sources || expected.StartsWith("Sources", StringComparison.Ordinal));
         Assert.Equal(expected, Shown(Assert.Single(told)));
@@ -73,7 +73,7 @@ public sealed class CatalogueTests
     public void A_plan_s_findings_appear_change_and_vanish_with_the_rule_sets()
     {
         var read = PlanReader.ReadText(File.ReadAllText(Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml")), null, new ReadOptions(default));
-        var general = Repository.Engine.Library.BookFor(null, [], out _)!;
+        var general = Repository.Engine.Library.Stack(RuleLibrary.GeneralPractice);
         var found = Repository.Engine.Check(read.Plan!, general, new CheckOptions(Units: DisplayUnits.Si));
         var mild = found.Findings.First(finding => finding is { Outcome: Outcome.NotMet, Severity: Severity.Caution });
         var layer = new RuleSetFiles("stricter",
@@ -84,7 +84,7 @@ public sealed class CatalogueTests
         var library = Repository.Engine.Library.With(layer, out var violations);
         Assert.True(library is not null, string.Join(Environment.NewLine, violations));
         var catalogue = new RuleCatalogue(new CheckEngine(library));
-        var (before, after) = (library.BookFor(null, [], out _)!, library.BookFor(null, ["stricter"], out _)!);
+        var (before, after) = (library.Stack(RuleLibrary.GeneralPractice), library.Stack("stricter"));
 
         var changes = catalogue.Compare(read.Plan!, before, after, DisplayUnits.Si, TestContext.Current.CancellationToken).Changes;
         Assert.All(changes, change => Assert.Equal((mild.Requirement, DifferenceKind.Tightens, Severity.Caution, Severity.HoldPoint), (change.Requirement, change.Kind, change.Before!.Severity, change.After!.Severity)));
@@ -98,14 +98,14 @@ public sealed class CatalogueTests
     {
         var library = Repository.Engine.Library;
         var catalogue = new RuleCatalogue(Repository.Engine);
-        var before = library.BookFor(null, [], out _)!;
+        var before = library.Stack(RuleLibrary.GeneralPractice);
         var kinds = new HashSet<DifferenceKind>();
         foreach (var file in Directory.GetFiles(Repository.PathOf("shared", "plans"), "*.yaml"))
         {
             var plan = PlanReader.ReadText(File.ReadAllText(file), file, new ReadOptions(default)).Plan!;
             foreach (var set in library.RuleSets.Keys)
             {
-                var after = library.BookFor(null, [set], out _)!;
+                var after = library.Stack(set);
                 var comparison = catalogue.Compare(plan, before, after, DisplayUnits.Us, TestContext.Current.CancellationToken);
                 var (was, will) = (Findings(plan, before), Findings(plan, after));
                 Assert.Equal(will.Keys.Except(was.Keys).Order(), Keys(comparison, DifferenceKind.Appears));
@@ -173,6 +173,43 @@ public sealed class CatalogueTests
         // Without its topics there is nothing that the layers above it could tighten.
         var emptied = general with { Files = [.. general.Files.Where(file => file.Name != "vent.yaml")] };
         Assert.NotEmpty(new RuleCatalogue(Repository.Engine).Check(emptied, DisplayUnits.Si).Violations);
+    }
+
+    [Fact]
+    public void A_general_practice_without_words_that_reports_need_is_refused()
+    {
+        var general = RuleSetFiles.InFolder(Repository.PathOf("rulesets", RuleLibrary.GeneralPractice));
+        foreach (var key in new[] { "no-subject:", "summary-stop:" })
+        {
+            var without = general with { Files = [.. general.Files.Select(file => file with { Text = string.Join('\n', file.Text.Split('\n').Where(line => !line.StartsWith(key, StringComparison.Ordinal))) })] };
+            var violation = Assert.Single(new RuleCatalogue(Repository.Engine).Check(without, DisplayUnits.Si).Violations);
+            Assert.Contains(key.TrimEnd(':'), violation.Found, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void No_draft_brings_the_check_down()
+    {
+        // Lines left out, doubled and swapped anywhere in the general practice: most do not load, some do, none throws.
+        var random = new Random(4711);
+        var general = RuleSetFiles.InFolder(Repository.PathOf("rulesets", RuleLibrary.GeneralPractice));
+        var catalogue = new RuleCatalogue(Repository.Engine);
+        for (var round = 0; round < 60; round++)
+        {
+            var spoiled = random.Next(general.Files.Length);
+            var lines = general.Files[spoiled].Text.Split('\n').ToList();
+            var line = random.Next(lines.Count);
+            switch (random.Next(4))
+            {
+                case 0: lines.RemoveAt(line); break;
+                case 1: lines.Insert(line, lines[random.Next(lines.Count)]); break;
+                case 2: lines.RemoveRange(line, lines.Count - line); break;
+                default: lines[line] = lines[line].Replace(random.Next(2) == 0 ? ":" : "{", "", StringComparison.Ordinal); break;
+            }
+
+            var draft = catalogue.Check(general with { Files = general.Files.SetItem(spoiled, general.Files[spoiled] with { Text = string.Join('\n', lines) }) }, DisplayUnits.Si);
+            Assert.Equal(draft.RuleSet is null, draft.Violations.Count > 0);
+        }
     }
 
     private static RuleSetFiles Draft(string head, string name, string text) =>

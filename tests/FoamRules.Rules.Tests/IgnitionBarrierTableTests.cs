@@ -47,7 +47,7 @@ public sealed class IgnitionBarrierTableTests
         where limit.Name.StartsWith(start, StringComparison.Ordinal)
         select (limit.Name[start.Length..], Math.Round(limit.As<Length>().Inches, 6));
 
-    private static RequirementSpec Spec() => Repository.Engine.Library.BookFor("US", [], out _)!.Requirements["fire.separated-from-interior"];
+    private static RequirementSpec Spec() => Repository.Book("US").Requirements["fire.separated-from-interior"];
 
     // The heading line names the columns; a line with # before it names the source.
     private static List<Dictionary<string, string>> Table()

@@ -12,7 +12,7 @@ public sealed class NoiseTableTests
     {
         var published = File.ReadAllLines(Repository.PathOf("shared", "check-values", "noise.csv")).Where(line => !line.StartsWith('#')).Skip(1)
             .Select(line => line.Split(',')).Select(row => (Number(row[0]), Number(row[1]))).ToList();
-        var limits = Repository.LoadRules().RuleSets["us-model-codes"].Requirements["body.ears-covered"].Limits;
+        var limits = Repository.LoadRules().RuleSets["us-federal"].Requirements["body.ears-covered"].Limits;
         var stated = Enumerable.Range(1, limits.Keys.Count(name => name.StartsWith("law.table.", StringComparison.Ordinal)) / 2)
             .Select(row => (limits[$"law.table.row-{row}.level"].As<Level>().Decibels, limits[$"law.table.row-{row}.time"].As<Duration>().Hours)).ToList();
 

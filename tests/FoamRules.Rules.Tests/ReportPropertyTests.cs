@@ -95,7 +95,7 @@ public sealed class ReportPropertyTests
     [Fact]
     public void Weak_sources_never_stop_unless_the_row_is_flagged_as_imminent()
     {
-        var book = Repository.Engine.Library.BookFor("US", [], out _)!;
+        var book = Repository.Book("US");
         foreach (var (_, report) in Reports.Value)
         {
             foreach (var finding in report.Findings.Where(finding => finding.Severity == Severity.StopWork && book.Requirements[finding.Requirement].ImminentSetBy is null))

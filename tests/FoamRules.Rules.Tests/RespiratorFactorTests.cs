@@ -8,7 +8,7 @@ public sealed class RespiratorFactorTests
 {
     [Theory]
     [InlineData("general-practice")]
-    [InlineData("us-model-codes")]
+    [InlineData("us-federal")]
     public void A_rule_set_has_the_published_factors_and_no_others(string ruleSet)
     {
         var published = Published();

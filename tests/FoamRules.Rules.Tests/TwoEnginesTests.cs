@@ -12,7 +12,7 @@ namespace FoamRules.Rules.Tests;
 /// </summary>
 public sealed class TwoEnginesTests
 {
-    private static readonly RuleNetwork All = new(Repository.Engine.Library.BookFor("US", [], out _)!);
+    private static readonly RuleNetwork All = new(Repository.Book("US"));
 
     [Fact]
     public void The_rule_engine_finds_what_plain_loops_find_on_random_plans()

@@ -112,7 +112,7 @@ public sealed class HotReloadTests : IAsyncLifetime, ILogEventSink
         var stricter = first.Library.RuleSets[RuleLibrary.GeneralPractice].Requirements.Keys.GroupBy(id => id.Split('.')[0])
             .Select(topic => new RuleSets.RuleSetFile($"{topic.Key}.yaml", string.Concat(topic.Select(id => $"{id}: {{ missing: {{ quote: stop, plan: stop, pre-start: stop, close-out: stop }} }}\n"))));
         var second = new CheckEngine(first.Library.With(new RuleSetFiles("stricter",
-            [new RuleSets.RuleSetFile("rule-set.yaml", "title: S\nversion: 1.0.0\nlevel: company\nabove: general-practice\ncountry: US\n"), .. stricter]), out var violations)!);
+            [new RuleSets.RuleSetFile("rule-set.yaml", "title: S\nversion: 1.0.0\nlevel: company\nabove: general-practice\njurisdiction: { country: US }\n"), .. stricter]), out var violations)!);
         Assert.Empty(violations);
         var read = PlanReader.ReadMessage(Example(), new ReadOptions(default));
         var expected = new[] { first, second }.Select(engine => ReportMapper.ToMessage(engine.Check(read.Plan!, new CheckOptions(read.Digest)).Report!)).ToList();

@@ -22,6 +22,10 @@ public static class Repository
     public static RuleLibrary LoadRules() =>
         RuleLibrary.Load(PathOf("rulesets"), out var violations) ?? throw new InvalidOperationException(string.Join(Environment.NewLine, violations));
 
+    /// <summary>The rule sets that ship, layered as a plan of a country and of no region with rules of its own gets them.</summary>
+    public static RuleBook Book(string country) =>
+        RuleBook.Build(Engine.Library.Choose(new RuleSetQuestion(country, "", null, [])).Layers);
+
     private static string FindRoot()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);

@@ -55,8 +55,8 @@ internal static class RuleSetCompareCommand
                 var response = new Contract.CompareRuleSetsResponse();
                 response.Differences.AddRange(differences.Select(ReportMapper.MessageOf<Contract.Difference>));
                 response.Plans.AddRange(changes.Select(ReportMapper.MessageOf<Contract.PlanComparison>));
-                response.Before.AddRange(was.Layers.Select(Used));
-                response.After.AddRange(will.Layers.Select(Used));
+                response.Before.AddRange(RuleCatalogue.Used(was).Select(ReportMapper.MessageOf<Contract.RuleSetUsed>));
+                response.After.AddRange(RuleCatalogue.Used(will).Select(ReportMapper.MessageOf<Contract.RuleSetUsed>));
                 Console.Out.WriteLine(JsonFormatter.Default.Format(response));
             }
             else
@@ -69,16 +69,10 @@ internal static class RuleSetCompareCommand
         return command;
     }
 
-    private static Contract.RuleSetUsed Used(RuleSet set) => new() { Id = set.Id, Version = set.Version, Digest = set.Digest };
-
     private static RuleBook? Book(RuleCatalogue catalogue, string names)
     {
-        var book = catalogue.Book(names.Split('+', StringSplitOptions.TrimEntries), out var unknown);
-        if (book is null)
-        {
-            Console.Error.WriteLine($"found the unknown rule set {string.Join(", ", unknown.Select(name => $"`{name}`"))}; allowed: {string.Join(", ", catalogue.RuleSets().Select(set => set.Id))}, joined by +");
-        }
-
+        var book = catalogue.Book(names.Split('+', StringSplitOptions.TrimEntries), out var violations);
+        CommonOptions.WriteViolations(violations);
         return book;
     }
 

@@ -92,9 +92,14 @@ internal static class RuleSetNewCommand
             level: {RuleSetWords.Of(below.Level < Level.Company ? Level.Company : Level.Project)}
             # The rule set that it stands above.
             above: {below.Id}
+            # A draft counts only for plans that name it. Write in-force when it is to count as any other.
+            status: draft
+            # Without a place only plans that name it get it. With one, plans of that place get it without asking:
+            # jurisdiction: {"{"} country: US, region: US-WA {"}"}
+            # effective: {"{"} from: 2026-01-01, until: 2026-12-31 {"}"}
 
             """;
-        var example = library.BookFor(null, [below.Id], out _)!.Requirements.Values
+        var example = library.Stack(below.Id).Requirements.Values
             .SelectMany(spec => spec.Limits.Values.Where(CanBeTheExample).Select(limit => (spec, limit))).First();
         var kind = example.limit.Tighter == Tighter.Lower ? "at-most" : "at-least";
         var topic = $$"""

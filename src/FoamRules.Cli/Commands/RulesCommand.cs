@@ -1,5 +1,6 @@
 using System.CommandLine;
 using FoamRules.Cli.Output;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Cli.Commands;
 
@@ -21,13 +22,14 @@ internal static class RulesCommand
                 return ExitCode.Unusable;
             }
 
-            var named = parsed.GetValue(ruleSets) is { Length: > 0 } given ? given : [.. engine.Library.RuleSets.Keys];
-            if (engine.Library.BookFor(null, named, out var unknown) is not { } book)
+            var choice = engine.Library.Choose(new RuleSetQuestion(null, null, null, parsed.GetValue(ruleSets) ?? []));
+            if (choice.Violations.Length > 0)
             {
-                Console.Error.WriteLine($"found the unknown rule set {string.Join(", ", unknown)}; allowed: {string.Join(", ", engine.Library.RuleSets.Keys)}");
+                CommonOptions.WriteViolations(choice.Violations);
                 return ExitCode.Unusable;
             }
 
+            var book = parsed.GetValue(ruleSets) is { Length: > 0 } ? RuleBook.Build(choice.Layers) : engine.Library.Everything();
             var wanted = parsed.GetValue(id);
             var chosen = book.Requirements.Values.Where(spec => wanted is null || spec.Id == wanted || spec.Topic == wanted).ToList();
             if (chosen.Count == 0)

@@ -1,22 +1,19 @@
 using System.CommandLine;
-using System.Text.Encodings.Web;
-using System.Text.Json;
-using System.Text.Json.Nodes;
 using FoamRules.Exchange.Schemas;
 using FoamRules.RuleSets.Schemas;
+using FoamRules.Text;
 
 namespace FoamRules.Cli.Commands;
 
 /// <summary><c>foamrules schema</c>: the JSON Schemas with which an editor completes and checks plans and rule sets.</summary>
 internal static class SchemaCommand
 {
-    // For files that people read; nothing here goes into a web page.
-    private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true, NewLine = "\n", Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private const string Plan = "plan";
 
     public static Command Create()
     {
         var name = new Argument<string>("NAME") { Description = "plan, or a kind of file of a rule set" };
-        name.AcceptOnlyFromAmong(["plan", .. RuleSetSchema.All.Keys]);
+        name.AcceptOnlyFromAmong([Plan, .. RuleSetSchema.All.Keys]);
         var command = new Command("schema", """
             Prints a JSON Schema: of plans, or of the files of a rule set (rule-set for rule-set.yaml, rule-set-topic for vent.yaml
             and its like). With it an editor completes and checks what is written.
@@ -29,15 +26,10 @@ internal static class SchemaCommand
         };
         command.SetAction(parsed =>
         {
-            Console.Out.WriteLine(Text(parsed.GetValue(name)!));
+            var wanted = parsed.GetValue(name)!;
+            Console.Out.Write(ReadableJson.Write(wanted == Plan ? PlanSchema.Create() : RuleSetSchema.All[wanted]()));
             return ExitCode.Proceed;
         });
         return command;
-    }
-
-    private static string Text(string name)
-    {
-        JsonObject schema = name == "plan" ? PlanSchema.Create() : RuleSetSchema.All[name]();
-        return schema.ToJsonString(Readable);
     }
 }

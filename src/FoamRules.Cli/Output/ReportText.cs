@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Cli.Output;
@@ -50,8 +51,13 @@ internal static class ReportText
         var faulted = counts.Faulted > 0 ? $", {counts.Faulted} FAILED: this report is incomplete" : "";
         Paragraph.Write(output, indent, string.Create(CultureInfo.InvariantCulture,
             $"{counts.Judged} of {counts.Requirements} requirements judged; {counts.Met} times met, {counts.NotMet} not met, {counts.Undetermined} undetermined{faulted}."));
-        Paragraph.Write(output, indent, string.Join(", ", report.RuleSets.Select(set => $"{set.Id} {set.Version}")));
+        Paragraph.Write(output, indent, string.Join(", ", report.RuleSets.Select(set => $"{set.Id} {set.Version}{(set.Status == RuleSetStatus.Draft ? " (draft)" : "")}")));
         Paragraph.Write(output, indent, report.ResponsiblePerson is { } person ? $"Responsible on site: {person}" : "Responsible on site: not named in the plan");
+        foreach (var note in report.RuleSetNotes)
+        {
+            Paragraph.Write(output, indent, $"Rule sets: {note}");
+        }
+
         output.AppendLine();
     }
 
@@ -113,13 +119,33 @@ internal static class ReportText
                 {
                     Paragraph.Write(output, "      Worked: ", Step(step, report.Units));
                 }
+
+                Layers(output, finding, report.Units);
             }
 
-            Paragraph.Write(output, "      Source: ", string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({StatusName(source.Status)})")));
+            Paragraph.Write(output, "      Source: ", string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({(sources ? $"{source.Layer}, " : "")}{StatusName(source.Status)})")));
         }
 
         output.AppendLine();
     }
+
+    // Which layer decided, and what the others say of the same limit.
+    private static void Layers(StringBuilder output, Finding finding, DisplayUnits units)
+    {
+        if (finding.Limit is { } limit)
+        {
+            var below = limit.Below.IsEmpty ? "" : $"; {string.Join(", ", limit.Below.Select(other => $"{other.Layer} says {Bound(other.Value, other.Direction, units)}"))}";
+            Paragraph.Write(output, "      Limit: ", $"{limit.Layer} says {Bound(limit.Value, limit.Direction, units)}{below}");
+        }
+
+        if (finding.SeverityLayer is not ("" or RuleLibrary.GeneralPractice))
+        {
+            Paragraph.Write(output, "      Severity by: ", finding.SeverityLayer);
+        }
+    }
+
+    private static string Bound(Measure value, LimitDirection direction, DisplayUnits units) =>
+        $"{(value.Text is not null ? "any of" : direction == LimitDirection.AtLeast ? "at least" : "at most")} {MeasureText.Show(value, units)}";
 
     private static void Numbers(StringBuilder output, Report report)
     {

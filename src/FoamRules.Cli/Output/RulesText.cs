@@ -57,7 +57,11 @@ internal static class RulesText
 
         foreach (var limit in spec.Limits.Values)
         {
-            Paragraph.Write(output, "  Limit   ", $"{limit.Name}: {LimitText.Show(limit, units)} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})");
+            Paragraph.Write(output, "  Limit   ", $"{limit.Name}: {Said(limit, units)}");
+            foreach (var other in limit.Below)
+            {
+                Paragraph.Write(output, "          ", $"{(other.IsOverruled ? "relaxed: " : "")}{Said(other, units)}");
+            }
         }
 
         foreach (var source in spec.Sources)
@@ -89,6 +93,9 @@ internal static class RulesText
         output.AppendLine();
         return output.ToString();
     }
+
+    private static string Said(Limit limit, DisplayUnits units) =>
+        $"{LimitText.Show(limit, units)} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})";
 
     private static string Row(Severities severities) =>
         string.Join("  ", Stages.Select(stage => (severities.At(stage) is { } severity ? ReportText.SeverityName(severity) : "-").PadRight(12))).TrimEnd();

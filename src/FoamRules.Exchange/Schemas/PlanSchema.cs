@@ -47,18 +47,19 @@ public sealed class PlanSchema
         return more;
     }
 
+    // The contract's JSON names are read too; editors know by this word that they need not offer both.
+    private static JsonObject Unsuggested(string name) => Referring(name, new JsonObject { ["doNotSuggest"] = true });
+
     private JsonObject Fields(MessageDescriptor message)
     {
         var properties = new JsonObject();
-        var otherNames = new JsonObject();
         var needed = new JsonArray();
         foreach (var field in message.Fields.InDeclarationOrder())
         {
             properties[field.Name] = Field(field);
             if (field.JsonName != field.Name)
             {
-                // The contract's JSON names are read too; a pattern keeps them out of an editor's suggestions.
-                otherNames[$"^{field.JsonName}$"] = new JsonObject { ["$ref"] = $"#/definitions/{Named(field)}" };
+                properties[field.JsonName] = Unsuggested(Named(field));
             }
 
             if (FieldChecker.CheckOf(field).Required)
@@ -73,11 +74,6 @@ public sealed class PlanSchema
         }
 
         var schema = new JsonObject { ["properties"] = properties };
-        if (otherNames.Count > 0)
-        {
-            schema["patternProperties"] = otherNames;
-        }
-
         schema["additionalProperties"] = false;
         if (needed.Count > 0)
         {
@@ -117,7 +113,7 @@ public sealed class PlanSchema
 
         if (!field.IsRepeated)
         {
-            return Value(field, check, described, mayBeNull: !check.Required);
+            return Value(field, check, described, mayBeNull: !check.Required && field.RealContainingOneof is null);
         }
 
         described["type"] = Types("array", mayBeNull: !check.Required);
@@ -250,7 +246,6 @@ public sealed class PlanSchema
         var first = QuantityMap.FirstUnit(type);
         var least = QuantityMap.From(FieldChecker.LeastOf(check, type), first);
         var units = new JsonObject();
-        var otherNames = new JsonObject();
         foreach (var unit in type.Fields.InDeclarationOrder())
         {
             var value = new JsonObject
@@ -263,7 +258,9 @@ public sealed class PlanSchema
             units[unit.Name] = value;
             if (unit.JsonName != unit.Name)
             {
-                otherNames[$"^{unit.JsonName}$"] = value.DeepClone();
+                var other = value.DeepClone().AsObject();
+                other["doNotSuggest"] = true;
+                units[unit.JsonName] = other;
             }
         }
 
@@ -271,7 +268,6 @@ public sealed class PlanSchema
         {
             ["description"] = ContractComments.Of(type),
             ["properties"] = units,
-            ["patternProperties"] = otherNames,
             ["additionalProperties"] = false,
             ["minProperties"] = 1,
             ["maxProperties"] = 1,

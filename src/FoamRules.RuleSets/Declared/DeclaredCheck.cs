@@ -35,16 +35,8 @@ internal static partial class DeclaredCheck
         return problems.All;
     }
 
-    private static List<RuleSet> WithThoseBelow(RuleSet set, IReadOnlyDictionary<string, RuleSet> all)
-    {
-        var sets = new List<RuleSet> { set };
-        while (sets[^1].Above is { } below)
-        {
-            sets.Add(all[below]);
-        }
-
-        return sets;
-    }
+    private static IEnumerable<RuleSet> WithThoseBelow(RuleSet set, IReadOnlyDictionary<string, RuleSet> all) =>
+        Layering.Closure(set.Id, all).Select(id => all[id]).Prepend(set);
 
     private static void CheckHazard(DeclaredRule rule, RuleBook book, Problems problems)
     {

@@ -11,7 +11,7 @@ internal static class KnownNames
     private static readonly RuleSetFiles Probe = new("probe",
     [
         new RuleSetFile("hazards.yaml", $"one: {{ name: n, because: b, absent: a, {Unknown}: 1 }}\n"),
-        new RuleSetFile("rule-set.yaml", $"title: t\nversion: v\nlevel: general-practice\n{Unknown}: 1\n"),
+        new RuleSetFile("rule-set.yaml", $"title: t\nversion: v\nlevel: general-practice\neffective: {{ {Unknown}: 1 }}\njurisdiction: {{ country: US, {Unknown}: 1 }}\n{Unknown}: 1\n"),
         new RuleSetFile("sources.yaml", $"one: {{ cite: c, status: read, {Unknown}: 1 }}\n"),
         new RuleSetFile("topic.yaml", $$"""
             topic.one:
@@ -29,6 +29,12 @@ internal static class KnownNames
 
     /// <summary>In <c>rule-set.yaml</c>.</summary>
     public static IReadOnlyList<string> Head => Answers.Value["rule-set"];
+
+    /// <summary>Under <c>effective</c> there.</summary>
+    public static IReadOnlyList<string> Effective => Answers.Value["effective"];
+
+    /// <summary>Under <c>jurisdiction</c> there.</summary>
+    public static IReadOnlyList<string> Jurisdiction => Answers.Value["jurisdiction"];
 
     /// <summary>In a source.</summary>
     public static IReadOnlyList<string> Source => Answers.Value["sources.one"];

@@ -29,8 +29,26 @@ public static class RuleSetSchema
     {
         schema.Insert(0, "$schema", "http://json-schema.org/draft-07/schema#");
         schema.Insert(1, "title", title);
-        schema["definitions"] = Definitions();
+        schema["definitions"] = Used(schema);
         return schema;
+    }
+
+    // Of all definitions those that the schema refers to, and those that they refer to.
+    private static JsonObject Used(JsonObject schema)
+    {
+        var all = Definitions();
+        var used = new JsonObject();
+        var waiting = new Queue<JsonNode>([schema]);
+        while (waiting.TryDequeue(out var node))
+        {
+            foreach (var name in all.Select(pair => pair.Key).Where(name => !used.ContainsKey(name) && node.ToJsonString().Contains(Reference(name), StringComparison.Ordinal)))
+            {
+                used[name] = all[name]!.DeepClone();
+                waiting.Enqueue(used[name]!);
+            }
+        }
+
+        return used;
     }
 
     private static JsonObject Topic() => new()
@@ -62,10 +80,33 @@ public static class RuleSetSchema
         "version" => Said("its version, such as 1.0.0", Ref("text")),
         "level" => Said("where it stands among the layers; a layer may only tighten those below it", Words(Enum.GetValues<Level>().Select(RuleSetWords.Of))),
         "above" => Said("the rule set that it stands above", Ref("text")),
-        "country" => Said("the country whose plans get it without asking, by ISO 3166-1", new JsonObject { ["type"] = "string", ["pattern"] = "^[A-Z]{2}$" }),
+        "status" => Said("draft: it counts only where it is named; in-force; withdrawn: it counts nowhere", Words(Enum.GetValues<RuleSetStatus>().Select(RuleSetWords.Of))),
+        "effective" => Said("the first and the last day on which it holds; either may be left out", Mapping(KnownNames.Effective, EffectiveField)),
+        "jurisdiction" => Said("the place whose plans get it without asking; left out: only who names it gets it", Mapping(KnownNames.Jurisdiction, JurisdictionField, "country")),
+        "adopts" => Said("rule sets that it takes over as they are, such as an edition of a building code", Ref("texts")),
+        "edition-of" => Said("the document of which it is an edition, such as us-ibc", Ref("text")),
+        "note" => Note(),
         "topics-not-judged" => Said("what no requirement of it judges yet", Ref("texts")),
         _ => throw Untold(name),
     };
+
+    private static JsonObject EffectiveField(string name) => name switch
+    {
+        "from" => Said("its first day", Date()),
+        "until" => Said("its last day", Date()),
+        _ => throw Untold(name),
+    };
+
+    private static JsonObject JurisdictionField(string name)
+    {
+        var country = new JsonObject { ["type"] = "string", ["pattern"] = "^[A-Z]{2}$" };
+        return name switch
+        {
+            "country" => Said("one country by ISO 3166-1, such as US, or several", AnyOf(country, new JsonObject { ["type"] = "array", ["items"] = country.DeepClone(), ["minItems"] = 1 })),
+            "region" => Said("the region by ISO 3166-2, such as US-WA", new JsonObject { ["type"] = "string", ["pattern"] = "^[A-Z]{2}-[A-Z0-9]{1,3}$" }),
+            _ => throw Untold(name),
+        };
+    }
 
     private static JsonObject SourceField(string name) => name switch
     {
@@ -146,7 +187,11 @@ public static class RuleSetSchema
     private static JsonObject Group() => new()
     {
         ["type"] = "object",
-        ["properties"] = new JsonObject { ["source"] = Said("the id of the source of all its limits that name none", Ref("text")) },
+        ["properties"] = new JsonObject
+        {
+            ["source"] = Said("the id of the source of all its limits that name none", Ref("text")),
+            ["allows"] = Said("each: every limit of it is an alternative; together: all of them are the conditions of one exception; left out where it restricts", Words(["each", "together"])),
+        },
         ["additionalProperties"] = Ref("limit-or-group"),
         ["allOf"] = new JsonArray([.. Kinds.Split(' ').Select(Without)]),
     };
@@ -155,7 +200,7 @@ public static class RuleSetSchema
     {
         var units = LimitReader.Units.Keys.Order(StringComparer.Ordinal).Select(unit => KeyValuePair.Create(unit, (JsonNode?)new JsonObject { ["type"] = "number" }))
             .Append(KeyValuePair.Create("count", (JsonNode?)new JsonObject { ["type"] = "integer" }))
-            .Append(KeyValuePair.Create("date", (JsonNode?)new JsonObject { ["type"] = "string", ["pattern"] = @"^\d{4}-\d{2}-\d{2}$" }));
+            .Append(KeyValuePair.Create("date", (JsonNode?)Date()));
         return new JsonObject
         {
             ["description"] = "one value under the name of its unit, such as { inches: 2 }",
@@ -183,11 +228,15 @@ public static class RuleSetSchema
         return schema;
     }
 
+    private static JsonObject Date() => new() { ["type"] = "string", ["pattern"] = @"^\d{4}-\d{2}-\d{2}$" };
+
     private static JsonObject MapOf(JsonObject value) => new() { ["type"] = "object", ["additionalProperties"] = value };
 
     private static JsonObject AnyOf(params JsonObject[] choices) => new() { ["anyOf"] = new JsonArray([.. choices]) };
 
     private static JsonObject Ref(string name) => new() { ["$ref"] = $"#/definitions/{name}" };
+
+    private static string Reference(string name) => Ref(name).ToJsonString();
 
     // Draft 7 takes no word beside a $ref, so it stands in an allOf.
     private static JsonObject Said(string description, JsonObject schema)

@@ -88,9 +88,10 @@ public sealed record SeverityTier(string Name, ImmutableArray<StageSeverities> S
 /// <param name="Layer">The rule set that states it.</param>
 /// <param name="Source">Its source.</param>
 /// <param name="RelaxedBy">The authority by which it relaxes the layer below; null where it does not.</param>
-/// <param name="Below">What the layers below say, the lowest first.</param>
+/// <param name="Overruled">True for one in whose place a relaxation stands.</param>
+/// <param name="Below">What the other layers say, the lowest first.</param>
 public sealed record LimitStated(
-    string Name, string Says, Measure Value, Measure? Or, ImmutableArray<string> Words, Tighter Tighter, string Layer, SourceUsed Source, string? RelaxedBy, ImmutableArray<LimitStated> Below);
+    string Name, string Says, Measure Value, Measure? Or, ImmutableArray<string> Words, Tighter Tighter, string Layer, SourceUsed Source, string? RelaxedBy, bool Overruled, ImmutableArray<LimitStated> Below);
 
 /// <summary>A text under a key.</summary>
 /// <param name="Key">The key; empty where one text stands for all.</param>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using FoamRules.Model;
 using FoamRules.Rules.Engine;
 using FoamRules.Rules.Hazards;
@@ -14,10 +15,23 @@ public sealed class RuleCatalogue(CheckEngine engine)
     public IEnumerable<string> Topics => Everything().Requirements.Values.Select(spec => spec.Topic).Distinct();
 
     /// <summary>A choice of rule sets as one book.</summary>
-    /// <param name="names">Their ids; empty: all that there are, where the tightest limit stands.</param>
-    /// <param name="unknown">Names that no rule set bears.</param>
-    public RuleBook? Book(IReadOnlyCollection<string> names, out IReadOnlyList<string> unknown) =>
-        engine.Library.BookFor(null, names.Count > 0 ? names : engine.Library.RuleSets.Keys, out unknown);
+    /// <param name="names">Their ids, or documents of which they are editions; what they stand on or adopt comes by itself. Empty: all that there are, where the tightest limit stands.</param>
+    /// <param name="violations">Names that cannot be used, under the path <c>rule_sets</c>.</param>
+    public RuleBook? Book(IReadOnlyList<string> names, out IReadOnlyList<Violation> violations)
+    {
+        violations = [];
+        if (names.Count == 0)
+        {
+            return engine.Library.Everything();
+        }
+
+        var choice = engine.Library.Choose(new RuleSetQuestion(null, null, null, names));
+        violations = choice.Violations;
+        return violations.Count == 0 ? RuleBook.Build(choice.Layers) : null;
+    }
+
+    /// <summary>The rule sets of a book as reports name them, the lowest layer first.</summary>
+    public static ImmutableArray<RuleSetUsed> Used(RuleBook book) => [.. book.Layers.Select(ReportBuilder.Used)];
 
     /// <summary>The requirements of a book, by id.</summary>
     /// <param name="book">The book.</param>
@@ -107,14 +121,16 @@ public sealed class RuleCatalogue(CheckEngine engine)
         }
 
         var set = library.RuleSets[files.Id];
-        var before = engine.Library.BookFor(null, set.Above is { } below ? [below] : [], out _)!;
-        var after = library.BookFor(null, [set.Id], out _)!;
+        var after = library.Stack(set.Id);
+        // What it stands on, without itself; the general practice stands on nothing, so its next version is held against this one.
+        var before = RuleBook.Build(engine.Library.Stack(RuleLibrary.GeneralPractice).Layers.Concat(after.Layers.Where(layer => layer.Id != set.Id && layer.Id != RuleLibrary.GeneralPractice)));
         try
         {
             // Compiled for what it finds: a limit that a class needs and a layer gives in another kind, a hazard that nothing raises.
             _ = new RuleNetwork(after);
+            WordsKept.Check(engine.Library, library);
         }
-        catch (Judging.RuleSetMismatchException error)
+        catch (Exception error) when (error is Judging.RuleSetMismatchException or KeyNotFoundException or InvalidOperationException)
         {
             return DraftChecked.Wrong([new Violation("", error.Message, "rule sets that fit the requirements judged", "mend what is named", File: $"{set.Id}/rule-set.yaml")]);
         }
@@ -122,7 +138,7 @@ public sealed class RuleCatalogue(CheckEngine engine)
         return new DraftChecked(Summary(set), [], Comparison.Of(before, after, units), after.Relaxations);
     }
 
-    private RuleBook Everything() => Book([], out _)!;
+    private RuleBook Everything() => engine.Library.Everything();
 
     private static RuleSetSummary Summary(RuleSet set) => new()
     {
@@ -131,11 +147,17 @@ public sealed class RuleCatalogue(CheckEngine engine)
         Version = set.Version,
         Level = set.Level,
         Above = set.Above,
-        Country = set.Country,
+        Status = set.Head.Status,
+        EffectiveFrom = set.Head.From?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "",
+        EffectiveUntil = set.Head.Until?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "",
+        Countries = set.Head.Countries,
+        Region = set.Head.Region,
+        Adopts = set.Head.Adopts,
+        EditionOf = set.Head.EditionOf,
         Digest = set.Digest,
         Requirements = set.Requirements.Count,
         Limits = set.Parameters.Count + set.Requirements.Values.Sum(entry => entry.Limits.Count),
-        TopicsNotJudged = set.TopicsNotJudged,
+        TopicsNotJudged = set.Head.TopicsNotJudged,
     };
 
     private static ImmutableArray<StageSeverities> Severities(Severities? notMet, Severities? missing) =>
@@ -145,7 +167,7 @@ public sealed class RuleCatalogue(CheckEngine engine)
         [.. limits.Values.Select(limit => Stated(limit, units))];
 
     private static LimitStated Stated(Limit limit, DisplayUnits units) => new(
-        limit.Name, LimitText.Show(limit, units), limit.Value, limit.Or, limit.Words, limit.Tighter, limit.Layer, Used(limit.Source), limit.RelaxedBy, [.. limit.Below.Select(below => Stated(below, units))]);
+        limit.Name, LimitText.Show(limit, units), limit.Value, limit.Or, limit.Words, limit.Tighter, limit.Layer, Used(limit.Source), limit.RelaxedBy, limit.IsOverruled, [.. limit.Below.Select(below => Stated(below, units))]);
 
     private static ImmutableArray<SourceUsed> Sources(ImmutableArray<Source> sources) => [.. sources.Select(Used)];
 

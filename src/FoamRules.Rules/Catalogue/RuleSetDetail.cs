@@ -22,8 +22,26 @@ public sealed record RuleSetSummary
     /// <summary>The rule set that it stands above; null: none.</summary>
     public required string? Above { get; init; }
 
-    /// <summary>The country whose plans get it without asking; null: none.</summary>
-    public required string? Country { get; init; }
+    /// <summary>Whether it is a draft, in force or withdrawn.</summary>
+    public required RuleSetStatus Status { get; init; }
+
+    /// <summary>The first day on which it holds, ISO 8601; empty: it names none.</summary>
+    public required string EffectiveFrom { get; init; }
+
+    /// <summary>The last day on which it holds, ISO 8601; empty: it names none.</summary>
+    public required string EffectiveUntil { get; init; }
+
+    /// <summary>The countries whose plans get it without asking; empty: none.</summary>
+    public required ImmutableArray<string> Countries { get; init; }
+
+    /// <summary>The region in which alone it holds; null: all of the country.</summary>
+    public required string? Region { get; init; }
+
+    /// <summary>Rule sets that it takes over as they are.</summary>
+    public required ImmutableArray<string> Adopts { get; init; }
+
+    /// <summary>The document of which it is an edition; null: none.</summary>
+    public required string? EditionOf { get; init; }
 
     /// <summary>SHA-256 of its files, in hexadecimal.</summary>
     public required string Digest { get; init; }

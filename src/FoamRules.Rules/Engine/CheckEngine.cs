@@ -14,12 +14,13 @@ public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>?
 
 /// <summary>A report, or why the plan could not be judged.</summary>
 /// <param name="Report">The report; null where there are violations.</param>
-/// <param name="Violations">What is wrong with the request, such as a rule set that nobody knows.</param>
+/// <param name="Violations">What is wrong with the request, such as a rule set that nobody knows or that is not in force.</param>
 public sealed record CheckResult(Report? Report, IReadOnlyList<Violation> Violations);
 
 /// <summary>Judges plans. One engine serves a process; it can be used by many callers at once.</summary>
 public sealed class CheckEngine
 {
+    private const int MostNetworks = 64;
     private readonly ConcurrentDictionary<string, Lazy<RuleNetwork>> _networks = new(StringComparer.Ordinal);
 
     /// <summary>An engine over a library of rule sets.</summary>
@@ -36,14 +37,14 @@ public sealed class CheckEngine
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
     public CheckResult Check(Plan plan, CheckOptions options, CancellationToken cancellation = default)
     {
-        var named = plan.RuleSets.Concat(options.RuleSets ?? []);
-        if (Library.BookFor(plan.Jurisdiction?.Country, named, out var unknown) is not { } book)
+        var question = new RuleSetQuestion(plan.Jurisdiction?.Country, plan.Jurisdiction?.Region, plan.WorkDate, [.. plan.RuleSets, .. options.RuleSets ?? []]);
+        var choice = Library.Choose(question);
+        if (choice.Violations.Length > 0)
         {
-            return new CheckResult(null, [.. unknown.Select(name =>
-                new Violation("rule_sets", $"the unknown rule set `{name}`", string.Join(", ", Library.RuleSets.Keys), "name a rule set that is there"))]);
+            return new CheckResult(null, choice.Violations);
         }
 
-        return new CheckResult(Check(plan, book, options, cancellation), []);
+        return new CheckResult(Judge(plan, choice, options, cancellation), []);
     }
 
     /// <summary>Judges a plan by a rule book, whatever rule sets the plan names.</summary>
@@ -52,13 +53,16 @@ public sealed class CheckEngine
     /// <param name="options">What the caller asks besides.</param>
     /// <param name="cancellation">Gives up where the caller does.</param>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
-    public Report Check(Plan plan, RuleBook book, CheckOptions options, CancellationToken cancellation = default)
+    public Report Check(Plan plan, RuleBook book, CheckOptions options, CancellationToken cancellation = default) =>
+        Judge(plan, new RuleSetChoice(book.Layers, [], []), options, cancellation);
+
+    private Report Judge(Plan plan, RuleSetChoice choice, CheckOptions options, CancellationToken cancellation)
     {
-        var network = NetworkFor(book);
+        var network = NetworkFor(choice);
         var job = new JobFacts(plan);
         var (hazards, assessments) = network.Run(job, cancellation);
         var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
-        var report = new ReportBuilder(network, job, units).Build(hazards, assessments, options.PlanDigest);
+        var report = new ReportBuilder(network, job, units, choice.Notes).Build(hazards, assessments, options.PlanDigest);
         return options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report;
     }
 
@@ -66,29 +70,37 @@ public sealed class CheckEngine
     /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
     public void WarmUp()
     {
-        foreach (var country in Library.RuleSets.Values.Select(set => set.Country).Append(null).Distinct())
+        // All rule sets together show whether each fits the requirements, whatever a plan names later.
+        _ = new RuleNetwork(Library.Everything());
+        foreach (var country in Library.RuleSets.Values.SelectMany(set => set.Head.Countries).Distinct())
         {
-            _ = NetworkFor(Library.BookFor(country, [], out _)!);
+            // A region that no rule set names: what most plans of the country get.
+            _ = NetworkFor(Library.Choose(new RuleSetQuestion(country, "", null, [])));
         }
     }
 
-    /// <summary>
-    /// Compiles more than plans get without asking: the rules of each rule set with those below it, so that what does not fit shows
-    /// before anyone asks, and the combinations that an engine before this one was asked for.
-    /// </summary>
+    /// <summary>Compiles what plans get without asking, and the combinations that an engine before this one was asked for.</summary>
     /// <param name="predecessor">The engine that this one is to replace.</param>
     /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
     public void WarmUpLike(CheckEngine predecessor)
     {
+        WordsKept.Check(predecessor.Library, Library);
         WarmUp();
-        var asked = predecessor._networks.Keys.Select(key => key.Split('+')).Where(ids => ids.All(Library.RuleSets.ContainsKey));
-        foreach (var names in Library.RuleSets.Keys.Select(id => new[] { id }).Concat(asked))
+        foreach (var ids in predecessor._networks.Keys.Select(key => key.Split('+')).Where(ids => ids.All(Library.RuleSets.ContainsKey)))
         {
-            _ = NetworkFor(Library.BookFor(null, names, out _)!);
+            _ = NetworkFor(new RuleSetChoice([.. ids.Select(id => Library.RuleSets[id])], [], []));
         }
     }
 
-    /// <summary>The compiled rules for a rule book; compiled once.</summary>
-    public RuleNetwork NetworkFor(RuleBook book) =>
-        _networks.GetOrAdd(book.Key, _ => new Lazy<RuleNetwork>(() => new RuleNetwork(book))).Value;
+    /// <summary>The compiled rules for a choice of rule sets; compiled once.</summary>
+    public RuleNetwork NetworkFor(RuleSetChoice choice)
+    {
+        // Callers can name rule sets as they like; what they named long ago is compiled again rather than kept for good.
+        if (_networks.Count >= MostNetworks && !_networks.ContainsKey(choice.Key))
+        {
+            _networks.Clear();
+        }
+
+        return _networks.GetOrAdd(choice.Key, _ => new Lazy<RuleNetwork>(() => new RuleNetwork(RuleBook.Build(choice.Layers)))).Value;
+    }
 }

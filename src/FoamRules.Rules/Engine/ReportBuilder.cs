@@ -10,7 +10,7 @@ using FoamRules.RuleSets;
 namespace FoamRules.Rules.Engine;
 
 /// <summary>Puts a report together from what the rules found. The order of facts and rules changes nothing in it.</summary>
-internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUnits units)
+internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUnits units, ImmutableArray<string> ruleSetNotes)
 {
     private static readonly string Version =
         typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
@@ -46,11 +46,12 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             Numbers = new TodaysNumbers(network.Numbers, job, units).All(),
             Schedule = new AreaClock(job, network, units).Entries(),
             Unknowns = Unknowns(assessments),
-            TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.TopicsNotJudged).Distinct()],
+            TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.Head.TopicsNotJudged).Distinct()],
             AskAgainWhen = job.Stage == Stage.PreStart ? Lines("ask-again-when") : [],
             Cautions = Lines("cautions"),
-            RuleSets = [.. _book.Layers.Select(layer => new RuleSetUsed(layer.Id, layer.Version, layer.Digest))],
+            RuleSets = [.. _book.Layers.Select(Used)],
             Relaxations = _book.Relaxations,
+            RuleSetNotes = ruleSetNotes,
             JudgedAt = job.Plan.JudgedAt,
             PlanDigest = planDigest,
             EngineVersion = Version,
@@ -155,6 +156,15 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
                 group.Max(pair => Worst(pair.assessment.Requirement.Spec, pair.assessment.Bearer.Stage)),
                 [.. group.Select(pair => pair.assessment.Requirement.Spec.Id).Distinct().Order(StringComparer.Ordinal)]))
             .OrderByDescending(unknown => unknown.Worst ?? 0).ThenByDescending(unknown => unknown.Waiting).ThenBy(unknown => unknown.Path, StringComparer.Ordinal)];
+
+    /// <summary>A rule set as reports name it.</summary>
+    public static RuleSetUsed Used(RuleSet layer)
+    {
+        var head = layer.Head;
+        return new RuleSetUsed(layer.Id, head.Version, layer.Digest, head.Status, Day(head.From), Day(head.Until), head.Countries, head.Region ?? "", head.Title);
+
+        static string Day(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
+    }
 
     private static Severity? Worst(RequirementSpec spec, Stage stage) =>
         spec.Tiers.Values.Select(tier => tier.NotMet.At(stage)).Append(spec.NotMet.At(stage)).Max();

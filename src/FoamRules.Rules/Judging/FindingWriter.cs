@@ -31,9 +31,14 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
     private (Judgement, Finding?) Judged(Assessment assessment, RequirementSpec spec, Verdict verdict)
     {
         var sources = SourcesOf(spec, verdict);
+        if (sources.All(source => source.IsWeak))
+        {
+            sources = [.. sources.Concat(BrokenBesides(verdict)).DistinctBy(source => source.Citation)];
+        }
+
         var (severity, capped) = SeverityOf(assessment, spec, verdict, sources);
         var evidence = verdict.Evidence.Select(field => new Evidence(field.Path, field.Value)).ToImmutableArray();
-        var limit = verdict.Limit is { } used ? new LimitUsed(used.Name, used.Value, used.Direction, used.Layer) : null;
+        var limit = verdict.Limit is { } used ? LimitUsed(used) : null;
         var judgement = new Judgement
         {
             Requirement = spec.Id,
@@ -72,8 +77,22 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
             ReleaseRoles = severity == Severity.HoldPoint ? spec.Release : [],
             CappedBecause = capped,
             Hazard = HazardTexts.Of(book, assessment.Requirement.Answers).Name,
+            SeverityLayer = SeverityLayerOf(assessment, spec, verdict),
         };
         return (judgement, finding);
+    }
+
+    // A limit that is worked out from another, such as the factor that an exposure limit asks for, has others of another kind below it.
+    private static LimitUsed LimitUsed(Limit limit) => new(
+        limit.Name, limit.Value, limit.Direction, limit.Layer,
+        [.. limit.Below.Where(limit.IsComparableWith).Select(other => new LimitBelow(other.Layer, other.Value, other.Direction))]);
+
+    private static string SeverityLayerOf(Assessment assessment, RequirementSpec spec, Verdict verdict)
+    {
+        var layers = verdict.Outcome == Outcome.NotMet ? spec.NotMetLayers : spec.MissingLayers;
+        return verdict.Tier is { } tier && (verdict.Outcome == Outcome.NotMet || spec.Tiers[tier].Missing is not null)
+            ? spec.Tiers[tier].Layers[0]
+            : layers.GetValueOrDefault(assessment.Bearer.Stage, "");
     }
 
     private (Judgement, Finding?) Faulted(Assessment assessment, RequirementSpec spec, string fault)
@@ -115,13 +134,18 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
             _ => null,
         };
         if (severity != Severity.StopWork || spec.ImminentSetBy is not null
-            || sources.Any(source => source.Status is not (SourceStatus.CommonPractice or SourceStatus.FromMemory)))
+            || sources.Any(source => !source.IsWeak))
         {
             return (severity, "");
         }
 
         return (Severity.HoldPoint, Text("capped"));
     }
+
+    // A stricter limit of a weak source must not weaken the break of what another layer has read: the looser limits that the value
+    // breaks as well stand behind it too. Where it cannot be told, as for words, they count as broken.
+    private static IEnumerable<Source> BrokenBesides(Verdict verdict) =>
+        verdict.Limit is { } limit ? limit.Below.Where(other => !other.IsOverruled && other.IsKeptBy(verdict.Value) is not true).Select(other => other.Source).Where(source => !source.IsWeak) : [];
 
     private static ImmutableArray<Source> SourcesOf(RequirementSpec spec, Verdict verdict)
     {
