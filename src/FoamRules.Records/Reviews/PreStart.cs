@@ -36,7 +36,7 @@ internal static class PreStart
         var check = new PreStartChecked { Judged = judged.Judged, Revision = signed.Revision.Number };
         check.Differences.AddRange(differences);
         check.Releases.AddRange(judged.Report.Findings.Select(finding => state.ReleaseOf(finding, now)).OfType<HoldRelease>());
-        check.Answer = Answer(state, signed, judged.Report, differences, now, out var because);
+        check.Answer = Answer(state, signed, judged.Report, now, out var because);
         check.Because.AddRange(because);
         return new Decision(new Act { PreStartChecked = check }, judged.RuleSets);
     }
@@ -52,10 +52,11 @@ internal static class PreStart
             OpenStops = reviewed.Findings.Count(finding => finding.Severity == Severity.StopWork),
             OpenHolds = state.Open(reviewed.Findings, now).Count(),
             LastPreStartAt = state.PreStarts.Select(check => check.Receipt.At).LastOrDefault(at => Day(at.ToDateTimeOffset(), plan) == Day(now, plan)),
+            Differences = new PlanDifferenceList { Differences = { differences } },
         };
     }
 
-    private static PreStartAnswer Answer(ReviewState state, Signature signed, Report report, IReadOnlyList<PlanDifference> differences, DateTimeOffset now, out List<string> because)
+    private static PreStartAnswer Answer(ReviewState state, Signature signed, Report report, DateTimeOffset now, out List<string> because)
     {
         because = [];
         var stops = report.Findings.Where(finding => finding.Severity == Severity.StopWork).Select(Words.Of).ToList();
@@ -78,11 +79,6 @@ internal static class PreStart
         if (state.Revisions[^1].Number != signed.Revision.Number)
         {
             because.Add($"revision {state.Revisions[^1].Number} is not signed off; this was held against revision {signed.Revision.Number}");
-        }
-
-        if (differences.Count > 0)
-        {
-            because.Add($"{differences.Count} differences from what was signed off: {Decide.Some([.. differences.Select(one => one.Path)])}");
         }
 
         return stops.Count > 0 ? PreStartAnswer.Stop : because.Count > 0 ? PreStartAnswer.Hold : PreStartAnswer.Go;

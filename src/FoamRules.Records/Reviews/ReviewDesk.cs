@@ -137,17 +137,18 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
         if (entry is null)
         {
             var now = store.Now();
+            // What was seen is what is compared with: the version is asked again before it is written.
             var seen = await Read(request.ReviewId, cancellation).ConfigureAwait(false);
+            Decide.IsAsSeen(seen, request.SeenVersion);
             var plan = request.Plan.Clone();
-            plan.Review = PreStart.ReviewOf(seen, plan, [], now);
+            var planned = (seen.Signed?.Revision ?? seen.Revisions[^1]).Judged;
+            var differences = PlanDifferences.Between(planned.Plan, plan, planned.Report.Units);
+            plan.Review = PreStart.ReviewOf(seen, plan, differences, now);
             var judged = new Judge(engine()).Of(plan, now, Stage.CloseOut, UnitsOf(seen), cancellation);
             entry = await store.Append(asked, state =>
             {
                 Decide.IsAsSeen(state, request.SeenVersion);
-                var closed = new ClosedOut { Judged = judged.Judged };
-                var planned = (state.Signed?.Revision ?? state.Revisions[^1]).Judged.Plan;
-                closed.Differences.AddRange(PlanDifferences.Between(planned, judged.Plan, judged.Report.Units));
-                return new Decision(new Act { ClosedOut = closed }, judged.RuleSets);
+                return new Decision(new Act { ClosedOut = new ClosedOut { Judged = judged.Judged, Differences = { differences } } }, judged.RuleSets);
             }, cancellation).ConfigureAwait(false);
         }
 
