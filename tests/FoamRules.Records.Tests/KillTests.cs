@@ -11,7 +11,7 @@ public sealed class KillTests
 {
     private const int Submissions = 1000;
     private const int AtOnce = 8;
-    private const int KilledAfter = 150;
+    private const int KilledAfter = 60;
 
     public static TheoryData<StoreKind> Kinds => TestStore.Kinds;
 

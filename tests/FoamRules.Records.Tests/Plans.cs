@@ -18,6 +18,12 @@ internal static class Plans
     {
         var plan = Example.Clone();
         plan.Installer = new InstallerQualification { AskedFor = false };
+        foreach (var product in plan.Products)
+        {
+            product.MinFluidTemperature = new Temperature { DegreesFahrenheit = 100 };
+            product.MaxFluidTemperature = new Temperature { DegreesFahrenheit = 150 };
+        }
+
         return plan;
     }
 
@@ -38,7 +44,13 @@ internal static class Plans
         var at = Timestamp.FromDateTimeOffset(Morning.AddMinutes(-30));
         var today = new Plan
         {
-            Gear = new Gear { RatioCheck = new RatioCheck { Deviation = new Ratio { Percent = 1 }, At = at, SinceStartUp = true, ImbalanceShutOffWorks = true, EmptyDrumShutOffWorks = true } },
+            Gear = new Gear
+            {
+                RatioCheck = new RatioCheck { Deviation = new Ratio { Percent = 1 }, At = at, SinceStartUp = true, ImbalanceShutOffWorks = true, EmptyDrumShutOffWorks = true },
+                OutputCheck = new OutputCheck { At = at, TimedAndWeighed = true },
+                FluidTemperatures = new FluidTemperatures { ASide = new Temperature { DegreesFahrenheit = 125 }, BSide = new Temperature { DegreesFahrenheit = 125 } },
+                DrumCare = new DrumCare { AllSound = true, SuspectLeftInPlace = true, AreaCleared = true, SupplierCalled = true, BungsOpenedSlowly = true },
+            },
         };
         today.Areas.Add(Readings("dock", "posts", humidity, at));
         today.Areas.Add(Readings("office", "office-wall", humidity, at));
@@ -58,6 +70,7 @@ internal static class Plans
     private static WorkArea Readings(string area, string work, double humidity, Timestamp at) => new()
     {
         Id = area,
+        FaceWater = new FaceWater { DryNow = true, DryUntilSkinned = true },
         Readings =
         {
             new Reading { Kind = ReadingKind.AirTemperature, At = at, Temperature = new Temperature { DegreesFahrenheit = 68 } },

@@ -20,7 +20,7 @@ internal sealed class ReviewCall(GrpcChannel channel, Metadata caller, string ke
     /// <summary>A command that makes one call.</summary>
     public static Command Command(string name, string description, IEnumerable<Symbol> symbols, Func<ParseResult, ReviewCall, Task<int>> act)
     {
-        var server = new Option<Uri>("--server") { Description = "the service, such as http://localhost:5080", Required = true };
+        var server = new Option<string>("--server") { Description = "the service, such as http://localhost:5080", Required = true };
         var actor = new Option<string>("--actor") { Description = "who acts, by name; it stays on record as stated", Required = true };
         var role = new Option<string>("--role") { Description = "in which capacity", Required = true };
         role.AcceptOnlyFromAmong("office", "safety-officer", "crew-lead", "reader");
@@ -45,10 +45,9 @@ internal sealed class ReviewCall(GrpcChannel channel, Metadata caller, string ke
 
         command.SetAction(async (parsed, cancellation) =>
         {
-            var uri = parsed.GetRequiredValue(server);
-            if (!uri.IsAbsoluteUri || uri.Scheme is not ("http" or "https"))
+            if (!Uri.TryCreate(parsed.GetRequiredValue(server), UriKind.Absolute, out var uri) || uri.Scheme is not ("http" or "https"))
             {
-                Console.Error.WriteLine($"--server: found `{uri}`; allowed: an address like http://localhost:5080");
+                Console.Error.WriteLine($"--server: found `{parsed.GetValue(server)}`; allowed: an address like http://localhost:5080");
                 return ExitCode.Unusable;
             }
 

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using FoamRules.Contracts.V1;
 using FoamRules.Exchange;
 using FoamRules.Records.Store;
@@ -17,6 +18,9 @@ internal sealed record JudgedForRecord(Judged Judged, Plan Plan, Report Report, 
 /// <param name="engine">The engine; one act is judged whole by one engine.</param>
 internal sealed class Judge(CheckEngine engine)
 {
+    // The rule sets are the same for every plan of an engine, and large.
+    private static readonly ConditionalWeakTable<CheckEngine, IReadOnlyList<RuleSetRow>> Rows = [];
+
     /// <summary>Judges a plan.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="now">Written into a plan that does not say when it is judged.</param>
@@ -44,10 +48,9 @@ internal sealed class Judge(CheckEngine engine)
         }
 
         var report = ReportMapper.ToMessage(result.Report);
-        var sets = engine.Library.RuleSets.Values;
         var judged = new Judged { Plan = read.Message.ToByteString(), Report = report.ToByteString(), Units = units };
-        judged.Library.AddRange(sets.Select(set => new LibraryRuleSet { Id = set.Id, Digest = set.Digest }));
-        return new JudgedForRecord(judged, read.Message!, report, [.. sets.Select(Row)]);
+        judged.Library.AddRange(engine.Library.RuleSets.Values.Select(set => new LibraryRuleSet { Id = set.Id, Digest = set.Digest }));
+        return new JudgedForRecord(judged, read.Message!, report, Rows.GetValue(engine, known => [.. known.Library.RuleSets.Values.Select(Row)]));
     }
 
     private static RefusedException Unreadable(IReadOnlyList<Model.Violation> violations) =>

@@ -18,7 +18,8 @@ internal sealed class PlanDifferences
     // judged anew by the requirements.
     private static readonly HashSet<string> OfTheDay =
     [
-        "stage", "judged_at", "review", "people", "areas.readings", "products.lots", "gear.ratio_check",
+        "stage", "judged_at", "review", "people", "areas.readings", "areas.face_water", "products.lots",
+        "gear.ratio_check", "gear.output", "gear.output_check", "gear.pressure_check", "gear.fluid_temperatures", "gear.mix_temperature", "gear.drum_care",
         "work.spray.passes_done", "work.cavity_fill.test_shots", "work.cavity_fill.steel_temperature",
     ];
 

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Runtime.CompilerServices;
 using FoamRules.Contracts.V1;
 using FoamRules.Records.Log;
@@ -29,6 +30,7 @@ public sealed class RecordStore
     private const int Attempts = 3;
     private readonly Func<bool, RecordsContext> _open;
     private readonly TimeProvider _clock;
+    private readonly ConcurrentDictionary<string, bool> _kept = new(StringComparer.Ordinal);
 
     private RecordStore(Func<bool, RecordsContext> open, TimeProvider clock)
     {
@@ -162,14 +164,8 @@ public sealed class RecordStore
         var decision = decide(ReviewState.Of(history));
         var entry = Entry(asked, decision.Act, (last?.Sequence ?? 0) + 1, last?.Hash ?? EntryHash.BeforeTheFirst, last?.AtMicroseconds ?? 0);
         context.Entries.Add(entry);
-        foreach (var set in decision.RuleSets)
-        {
-            if (!await context.RuleSets.AnyAsync(row => row.Digest == set.Digest, cancellation).ConfigureAwait(false))
-            {
-                context.RuleSets.Add(set);
-            }
-        }
-
+        var missing = await Missing(context, decision.RuleSets, cancellation).ConfigureAwait(false);
+        context.RuleSets.AddRange(missing);
         var projected = Projection.Of(ReviewState.Of([.. history, entry]));
         if (history.Count == 0)
         {
@@ -187,7 +183,21 @@ public sealed class RecordStore
         context.MustStillBeThere();
         // Once the commit is on its way it is not given up: the caller could not know how it ended.
         await transaction.CommitAsync(CancellationToken.None).ConfigureAwait(false);
+        foreach (var set in decision.RuleSets)
+        {
+            _kept.TryAdd(set.Digest, true);
+        }
+
         return entry;
+    }
+
+    // Rule sets are kept for good, so those that were seen need not be looked for again.
+    private async Task<List<RuleSetRow>> Missing(RecordsContext context, IReadOnlyList<RuleSetRow> sets, CancellationToken cancellation)
+    {
+        var unseen = sets.Where(set => !_kept.ContainsKey(set.Digest)).ToList();
+        var digests = unseen.ConvertAll(set => set.Digest);
+        var there = digests.Count == 0 ? [] : await context.RuleSets.Where(row => digests.Contains(row.Digest)).Select(row => row.Digest).ToListAsync(cancellation).ConfigureAwait(false);
+        return unseen.FindAll(set => !there.Contains(set.Digest));
     }
 
     // A clock that was set back must not make an entry older than the one before it.
