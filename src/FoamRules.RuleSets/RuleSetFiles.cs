@@ -22,9 +22,9 @@ public sealed record RuleSetFiles(string Id, ImmutableArray<RuleSetFile> Files)
         Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder))),
         [.. Directory.GetFiles(folder, "*.yaml").Order(StringComparer.Ordinal).Select(file => new RuleSetFile(Path.GetFileName(file), File.ReadAllText(file)))]);
 
-    /// <summary>The files of every rule set below a folder; a folder whose name begins with a point is none.</summary>
+    /// <summary>The files of every rule set below a folder; a folder whose name begins with a point, or without a YAML file, is none.</summary>
     public static ImmutableArray<RuleSetFiles> Below(string folder) =>
-        [.. Directory.GetDirectories(folder).Where(one => !Path.GetFileName(one).StartsWith('.')).Order(StringComparer.Ordinal).Select(InFolder)];
+        [.. Directory.GetDirectories(folder).Where(one => !Path.GetFileName(one).StartsWith('.')).Order(StringComparer.Ordinal).Select(InFolder).Where(set => set.Files.Length > 0)];
 
     /// <summary>One digest of several rule sets, by their ids and digests: the same wherever the same texts stand.</summary>
     public static string DigestOf(IEnumerable<(string Id, string Digest)> sets) =>
