@@ -8,12 +8,10 @@ using Grpc.Core;
 namespace FoamRules.Service;
 
 /// <summary>PlanCheckService: reads the message, asks the engine, answers.</summary>
-/// <param name="engine">The engine.</param>
+/// <param name="engines">The engine in use; each plan is judged whole by the one that stands when its turn comes.</param>
 /// <param name="clock">Written into plans that do not say when they are judged.</param>
-public sealed class PlanCheckEndpoint(CheckEngine engine, TimeProvider clock) : PlanCheckService.PlanCheckServiceBase
+public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) : PlanCheckService.PlanCheckServiceBase
 {
-    private readonly RemedyFinder _remedies = new(engine);
-
     /// <inheritdoc/>
     public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
     {
@@ -103,13 +101,14 @@ public sealed class PlanCheckEndpoint(CheckEngine engine, TimeProvider clock) : 
         }
 
         var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures);
+        var engine = engines.Current;
         var result = engine.Check(read.Plan, options, cancellation);
         if (result.Report is not { } report)
         {
             return (null, Statuses.Unreadable(result.Violations));
         }
 
-        return (ReportMapper.ToMessage(remedies ? _remedies.Find(read, report, options, cancellation) : report), null);
+        return (ReportMapper.ToMessage(remedies ? new RemedyFinder(engine).Find(read, report, options, cancellation) : report), null);
     }
 
     private PlanRead Read(Plan? plan) => PlanReader.ReadMessage(plan ?? new Plan(), new ReadOptions(clock.GetUtcNow()));

@@ -33,7 +33,7 @@ public sealed class PlanSpot
     public string OwnerPath => Path.Contains('.', StringComparison.Ordinal) ? Path[..Path.LastIndexOf('.')] : "";
 
     /// <summary>True where whoever plans may choose the field: the nearest mark on the way to it says so.</summary>
-    public bool IsChoice => _way.Reverse().Select(step => FieldMarks.Of(step.Field)).FirstOrDefault(mark => mark.HasChoice)?.Choice ?? false;
+    public bool IsChoice => _way.Reverse().Select(step => FieldChecker.CheckOf(step.Field)).FirstOrDefault(mark => mark.HasChoice)?.Choice ?? false;
 
     /// <summary>The contract's value; null where none is given.</summary>
     public object? Value => IsGiven(Owner, Field) ? Field.Accessor.GetValue(Owner) : null;
@@ -158,7 +158,7 @@ public sealed class PlanSpot
         from step in _way
         from part in Parts(step.Message, step.Path)
         from field in part.Message.Descriptor.Fields.InDeclarationOrder()
-        where FieldMarks.Of(field).FallsWith.Contains(step.Field.Name) && IsGiven(part.Message, field) && field.Accessor.GetValue(part.Message) is not false
+        where FieldChecker.CheckOf(field).FallsWith.Contains(step.Field.Name) && IsGiven(part.Message, field) && field.Accessor.GetValue(part.Message) is not false
         select part.Path.Length == 0 ? field.Name : $"{part.Path}.{field.Name}";
 
     /// <summary>A value as it stands in a plan, in YAML on one line.</summary>
