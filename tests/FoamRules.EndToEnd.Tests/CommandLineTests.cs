@@ -58,7 +58,7 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Theory]
-    [InlineData("it is there already", "there.yaml", "there.yaml")]
+    [InlineData("is there already", "there.yaml", "there.yaml")]
     [InlineData("it amends one plan at a time", "new.yaml", "there.yaml", "there.yaml")]
     [InlineData("this one is JSON", "new.yaml", "case.json")]
     public async Task An_amended_plan_that_cannot_be_written_is_refused_with_a_sentence(string sentence, string fix, params string[] plans)
