@@ -111,7 +111,14 @@ public static class MeasureText
         return time.Hours <= 72 ? Number(time.Hours, 1) + " h" : Number(time.Days, 1) + " days";
     }
 
-    private static string Significant(double value) => value.ToString("0.###", Culture) is var text && text != "0" && text != "-0" ? text : value.ToString("G3", Culture);
+    // Three digits that count below one: a limit of 0.0006 must not read 0.001.
+    private static string Significant(double value) => Math.Abs(value) switch
+    {
+        0 => "0",
+        >= 1 => value.ToString("0.###", Culture),
+        >= 1e-6 and var small => Number(value, 2 - (int)Math.Floor(Math.Log10(small))),
+        _ => value.ToString("G3", Culture),
+    };
 
     private static string Number(double value, int decimals)
     {

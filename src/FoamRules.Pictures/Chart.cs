@@ -33,13 +33,13 @@ internal sealed class Chart
     }
 
     /// <summary>A band between two lines.</summary>
-    public Chart Band(string name, IEnumerable<(double X, double Low, double High)> points)
+    public Chart Band(string name, IEnumerable<((double X, double Y) Low, (double X, double Y) High)> points)
     {
         var band = new AreaSeries { Title = Roomy(name), Color = OxyColor.FromAColor(0, Ink), Fill = OxyColor.FromAColor(45, Colors[0]), Color2 = OxyColor.FromAColor(0, Ink) };
-        foreach (var (x, low, high) in points)
+        foreach (var (low, high) in points)
         {
-            band.Points.Add(new DataPoint(x, low));
-            band.Points2.Add(new DataPoint(x, high));
+            band.Points.Add(new DataPoint(low.X, low.Y));
+            band.Points2.Add(new DataPoint(high.X, high.Y));
         }
 
         _plot.Series.Add(band);

@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.Net;
+using System.Security.Cryptography;
+using System.Text;
 using System.Text.RegularExpressions;
 
 namespace FoamRules.Pictures;
@@ -10,11 +12,17 @@ internal static partial class Svg
     /// <summary>Puts a title and a description into an SVG and lets it scale.</summary>
     public static string Describe(string svg, string title, string description, double width, double height)
     {
+        // Several pictures stand on one page: names inside them must not meet.
+        var own = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(svg)))[..8];
+        svg = ClipName().Replace(svg, $"clip-{own}-");
         var open = OpeningTag().Match(svg);
         var tag = string.Create(CultureInfo.InvariantCulture,
             $"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:0.##} {height:0.##}\" role=\"img\" style=\"max-width:100%\"><title>{WebUtility.HtmlEncode(title)}</title><desc>{WebUtility.HtmlEncode(description)}</desc>");
         return tag + svg[(open.Index + open.Length)..];
     }
+
+    [GeneratedRegex("clipPath(?=[0-9])")]
+    private static partial Regex ClipName();
 
     [GeneratedRegex("<svg[^>]*>")]
     private static partial Regex OpeningTag();

@@ -16,10 +16,10 @@ public sealed class ArrowTests
         ["Calculations"] = ["Model"],
         ["Pictures"] = ["Calculations", "Model"],
         ["RuleSets"] = ["Model", "Text"],
-        ["Exchange"] = ["Calculations", "Contracts", "Model", "Text"],
-        ["Rules"] = ["Calculations", "Model", "RuleSets"],
+        ["Exchange"] = ["Calculations", "Contracts", "Model", "Pictures", "Text"],
+        ["Rules"] = ["Calculations", "Model", "Pictures", "RuleSets"],
         ["Service"] = ["Contracts", "Exchange", "Rules"],
-        ["Cli"] = ["Exchange", "Pictures", "Rules", "Service"],
+        ["Cli"] = ["Exchange", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.

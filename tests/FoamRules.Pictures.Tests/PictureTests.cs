@@ -29,7 +29,7 @@ public sealed class PictureTests
     public void The_concentration_picture_draws_the_limit_and_the_times_of_coming_back()
     {
         var purge = new PurgeCase(MassConcentration.FromMilligramsPerCubicMeter(5), new EmissionSource.None(), Volume.FromCubicMeters(500), 3, [new VentilationStage(Frequency.FromCyclesPerHour(6), null)]);
-        var svg = Read(Picture.Concentration(purge, MassConcentration.FromMilligramsPerCubicMeter(0.05), [(Duration.FromHours(4), "trades back")], Duration.FromHours(6)), "concentration");
+        var svg = Read(CalculationPicture.Concentration(purge, MassConcentration.FromMilligramsPerCubicMeter(0.05), [(Duration.FromHours(4), "trades back")], Duration.FromHours(6)), "concentration");
         Assert.Contains("limit 0.05 mg/m³", Texts(svg));
         Assert.Contains("trades back", Texts(svg));
         // By hand: n/K = 2 per hour, ln(5/0.05) / 2 = 2.303 h.
@@ -40,7 +40,7 @@ public sealed class PictureTests
     public void A_source_that_never_dies_away_is_told_in_words()
     {
         var purge = new PurgeCase(MassConcentration.FromMilligramsPerCubicMeter(1), new EmissionSource.Constant(MassFlow.FromGramsPerHour(1000)), Volume.FromCubicMeters(100), 1, [new VentilationStage(Frequency.FromCyclesPerHour(1), null)]);
-        Assert.Contains("never", Description(Read(Picture.Concentration(purge, MassConcentration.FromMilligramsPerCubicMeter(0.05), [], Duration.FromHours(6)), "never")), StringComparison.Ordinal);
+        Assert.Contains("never", Description(Read(CalculationPicture.Concentration(purge, MassConcentration.FromMilligramsPerCubicMeter(0.05), [], Duration.FromHours(6)), "never")), StringComparison.Ordinal);
     }
 
     // By hand: 4/6/8 s gave 62/95/124 cm; wanted 110 cm: 7.05 s, 5.5 to 9.2 s.
@@ -48,7 +48,7 @@ public sealed class PictureTests
     public void The_test_shot_picture_gives_the_seconds_and_their_ends()
     {
         var shots = Shots((4, 62, false), (6, 95, false), (8, 124, false), (10, 130, true));
-        var svg = Read(Picture.TestShots([.. shots], Length.FromCentimeters(110), Settings, DisplayUnits.Si), "shots");
+        var svg = Read(CalculationPicture.TestShots([.. shots], Length.FromCentimeters(110), Settings, DisplayUnits.Si), "shots");
         Assert.StartsWith("Aim for 7.0 s, between 5.5 and 9.2 s.", Description(svg).Replace("7.1", "7.0", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.Contains("overflowed, left out", Texts(svg));
     }
@@ -56,7 +56,7 @@ public sealed class PictureTests
     [Fact]
     public void What_the_calculation_refuses_is_not_drawn()
     {
-        var one = Picture.TestShots([.. Shots((4, 62, false))], Length.FromCentimeters(110), Settings, DisplayUnits.Si);
+        var one = CalculationPicture.TestShots([.. Shots((4, 62, false))], Length.FromCentimeters(110), Settings, DisplayUnits.Si);
         Assert.False(one.HasValue);
         Assert.NotEmpty(one.Refusal!.Allowed);
     }
@@ -87,7 +87,7 @@ public sealed class PictureTests
     private static IEnumerable<Calculations.TestShot> Shots(params (double Seconds, double Centimeters, bool Overflowed)[] shots) =>
         shots.Select(shot => new Calculations.TestShot(Duration.FromSeconds(shot.Seconds), Length.FromCentimeters(shot.Centimeters), shot.Overflowed));
 
-    private static Calculated<string> PassHeat(DisplayUnits units) => Picture.PassTemperatures(
+    private static Calculated<string> PassHeat(DisplayUnits units) => CalculationPicture.PassTemperatures(
         new PassHeatCase(
             [],
             null,

@@ -17,6 +17,7 @@ internal static class CalcCommand
         units.AcceptOnlyFromAmong("us", "si");
         var format = new Option<string>("--format") { Description = "text for a person, json for a program", DefaultValueFactory = _ => "text" };
         format.AcceptOnlyFromAmong("text", "json");
+        var picture = new Option<string?>("--picture") { Description = "draw the result, too, into this SVG file; for pass-heat, purge and test-shots" };
         var command = new Command("calc", """
             Calculates: dew point, heat in passes and pours, fill mass and seconds, purge and others, each with its worked steps.
             Exit code 0: a result; 2: unusable input, or an input outside the range in which the formula holds.
@@ -27,7 +28,7 @@ internal static class CalcCommand
               foamrules calc dew-point --input air.yaml --units us
             """)
         {
-            name, input, units, format,
+            name, input, units, format, picture,
         };
         command.SetAction(parsed =>
         {
@@ -47,20 +48,25 @@ internal static class CalcCommand
                 return ExitCode.Proceed;
             }
 
-            return Calculate(calculator, file, CommonOptions.UnitsOf(parsed.GetValue(units))!.Value, parsed.GetValue(format) == "json");
+            return Calculate(calculator, file, CommonOptions.UnitsOf(parsed.GetValue(units))!.Value, parsed.GetValue(format) == "json", parsed.GetValue(picture));
         });
         return command;
     }
 
-    private static int Calculate(Calculator calculator, string file, DisplayUnits units, bool json)
+    private static int Calculate(Calculator calculator, string file, DisplayUnits units, bool json, string? picture)
     {
+        if (picture is not null && !calculator.Draws)
+        {
+            return Unusable($"--picture: found {calculator.Name}, of which there is no picture; allowed: {string.Join(", ", Calculators.All.Where(one => one.Draws).Select(one => one.Name))}");
+        }
+
         var name = InputFile.NameOf(file);
         if (InputFile.Read(file, out var problem) is not { } text)
         {
             return Unusable($"{name}: {problem}");
         }
 
-        var answer = calculator.Calculate(text, name);
+        var answer = calculator.Calculate(text, name, picture is null ? null : units);
         if (answer.Refusal is { } refusal)
         {
             return Unusable($"{name}: outside the range of {calculator.Name}; no number is given: {MeasureText.Show(refusal, units)}");
@@ -73,8 +79,33 @@ internal static class CalcCommand
             return ExitCode.Unusable;
         }
 
+        if (picture is not null && Drawn(response, picture) is { } unwritten)
+        {
+            return Unusable(unwritten);
+        }
+
         Console.Out.WriteLine(json ? JsonFormatter.Default.Format(response) : CalculationText.Write(response, units));
         return ExitCode.Proceed;
+    }
+
+    // Draws into the file; answers what went wrong, or null.
+    private static string? Drawn(IMessage response, string file)
+    {
+        var svg = (string)response.Descriptor.FindFieldByName("picture").Accessor.GetValue(response);
+        if (svg.Length == 0)
+        {
+            return "--picture: of this question there is no picture";
+        }
+
+        try
+        {
+            File.WriteAllText(file, svg);
+            return null;
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            return $"--picture: {error.Message}";
+        }
     }
 
     private static int List()

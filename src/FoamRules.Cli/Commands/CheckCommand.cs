@@ -21,6 +21,7 @@ internal static class CheckCommand
         format.AcceptOnlyFromAmong("text", "json");
         var server = new Option<string?>("--server") { Description = "check on a running service, such as http://localhost:5080" };
         var all = new Option<bool>("--all") { Description = "show cautions and reminders in full, and every source" };
+        var pictures = new Option<string?>("--pictures") { Description = "draw the calculations, too, as SVG files in this folder" };
         var rules = CommonOptions.Rules();
         var command = new Command("check", """
             Checks plans. Exit code 0: proceed, with or without cautions; 10: hold; 20: stop; 2: unusable input.
@@ -31,14 +32,15 @@ internal static class CheckCommand
               foamrules check plans/*.yaml --format json > reports.jsonl
             """)
         {
-            plans, stage, ruleSets, units, format, server, all, rules,
+            plans, stage, ruleSets, units, format, server, all, pictures, rules,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
             var options = new Request(
                 parsed.GetValue(stage) is { } given ? Enum.Parse<Stage>(given.Replace("-", "", StringComparison.Ordinal), ignoreCase: true) : null,
                 parsed.GetValue(ruleSets) ?? [],
-                CommonOptions.UnitsOf(parsed.GetValue(units)));
+                CommonOptions.UnitsOf(parsed.GetValue(units)),
+                parsed.GetValue(pictures));
             using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!);
             if (checker is null)
             {
@@ -83,6 +85,12 @@ internal static class CheckCommand
             return ExitCode.Unusable;
         }
 
+        if (options.Pictures is { } folder && PictureFiles.Write(report, name, folder) is { } unwritten)
+        {
+            Console.Error.WriteLine(unwritten);
+            return ExitCode.Unusable;
+        }
+
         Console.Out.WriteLine(json ? JsonFormatter.Default.Format(ReportMapper.ToMessage(report)) : ReportText.Write(report, all));
         return ExitCode.Of(report.Disposition);
     }
@@ -92,4 +100,5 @@ internal static class CheckCommand
 /// <param name="Stage">The stage instead of the plan's own; null: the plan's own.</param>
 /// <param name="RuleSets">Rule sets to judge by, too.</param>
 /// <param name="Units">The units of the sentences; null: by the plan's country.</param>
-internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units);
+/// <param name="Pictures">The folder for the pictures; null: none are drawn.</param>
+internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures);

@@ -12,7 +12,7 @@ namespace FoamRules.Cli.Output;
 /// <summary>What a calculation answers, for a person: the results with their units, then how they were worked out.</summary>
 internal static class CalculationText
 {
-    private const string Steps = "steps";
+    private const string Steps = "steps", Picture = "picture";
 
     /// <summary>Writes a response.</summary>
     public static string Write(IMessage response, DisplayUnits units)
@@ -105,7 +105,7 @@ internal static class CalculationText
 
     // What is given; instants stand beside what the site's clock shows, which is what a person reads.
     private static IEnumerable<FieldDescriptor> Shown(IMessage message) => message.Descriptor.Fields.InDeclarationOrder().Where(field =>
-        field.Name != Steps
+        field.Name is not (Steps or Picture)
         && (field.FieldType != FieldType.Message || field.MessageType != Timestamp.Descriptor)
         && IsGiven(field, field.Accessor.GetValue(message), message));
 

@@ -26,6 +26,11 @@ public sealed class Calculator
     /// <summary>The message that asks for it.</summary>
     public MessageDescriptor Request { get; }
 
+    /// <summary>True where a picture can be asked for.</summary>
+    public bool Draws => PictureField is not null;
+
+    private FieldDescriptor? PictureField => Request.FindFieldByName("picture");
+
     /// <summary>Calculates.</summary>
     /// <param name="request">A message of the type <see cref="Request"/>.</param>
     public CalculationAnswer Calculate(IMessage request)
@@ -61,7 +66,8 @@ public sealed class Calculator
     /// <summary>Calculates from a YAML or JSON text.</summary>
     /// <param name="text">The text.</param>
     /// <param name="file">The file's name, for messages; null where there is none.</param>
-    public CalculationAnswer Calculate(string text, string? file)
+    /// <param name="picture">Draw a picture with axes in these units, too; null: as the text says.</param>
+    public CalculationAnswer Calculate(string text, string? file, DisplayUnits? picture = null)
     {
         var data = DataText.Read(text, file);
         if (data.Root is null)
@@ -71,6 +77,11 @@ public sealed class Calculator
 
         var request = Request.Parser.ParseFrom(ByteString.Empty);
         var unreadable = MessageReader.Read(data.Root, request, file);
+        if (picture is { } units && PictureField is { } field)
+        {
+            field.Accessor.SetValue(request, (Contracts.V1.DisplayUnits)units);
+        }
+
         var answer = Calculate(request);
         var all = new LineFinder(data.Root).Join(unreadable, answer.Violations, file);
         return all.Count == 0 ? answer : new CalculationAnswer(null, null, all);

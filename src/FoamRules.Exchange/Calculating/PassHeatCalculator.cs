@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
+using FoamRules.Pictures;
 using UnitsNet;
 using Contract = FoamRules.Contracts.V1;
 
@@ -16,6 +17,7 @@ internal static class PassHeatCalculator
             Likely = Outcome(working.Take(PassHeat.Simulate(Case(request, rises.Likely)))),
             Low = rises.Low is { } low ? Outcome(Working.ValueOf(PassHeat.Simulate(Case(request, low)))) : null,
             High = rises.High is { } high ? Outcome(Working.ValueOf(PassHeat.Simulate(Case(request, high)))) : null,
+            Picture = DrawnPicture.Of(request.Picture, units => CalculationPicture.PassTemperatures(Case(request, rises.Likely), units)),
         };
     }
 

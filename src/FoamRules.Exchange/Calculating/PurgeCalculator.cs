@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
+using FoamRules.Pictures;
 using UnitsNet;
 using Contract = FoamRules.Contracts.V1;
 
@@ -30,7 +31,19 @@ internal static class PurgeCalculator
             response.Readings.Add(new Contract.ConcentrationReading { At = at, Concentration = reading.Message() });
         }
 
+        response.Picture = DrawnPicture.Of(request.Picture, _ => CalculationPicture.Concentration(purge, request.Limit.Quantity(), Waits(request), Shown(request, response)));
         return response;
+    }
+
+    private static readonly Duration ShownWithoutEnd = Duration.FromDays(2), LeastShown = Duration.FromHours(1);
+
+    private static List<(Duration After, string Words)> Waits(Contract.PurgeRequest request) =>
+        [.. request.OtherWaits.Select(other => (other.Wait.Quantity(), other.Name))];
+
+    private static Duration Shown(Contract.PurgeRequest request, Contract.PurgeResponse response)
+    {
+        var longest = Waits(request).Select(wait => wait.After).Append(response.StaysBelowFrom?.Quantity() ?? ShownWithoutEnd).Append(LeastShown).MaxBy(time => time.Seconds);
+        return longest * 1.2;
     }
 
     private const string Concentration = "concentration";

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
+using FoamRules.Pictures;
 using UnitsNet;
 using Contract = FoamRules.Contracts.V1;
 
@@ -11,23 +12,30 @@ internal static class TestShotsCalculator
     public static Contract.TestShotsResponse Run(Contract.TestShotsRequest request, Working working) =>
         request.QuestionCase == Contract.TestShotsRequest.QuestionOneofCase.FirstShot
             ? new Contract.TestShotsResponse { FirstShot = FirstShot(request.FirstShot, working) }
-            : new Contract.TestShotsResponse { SecondsForFill = Seconds(request.SecondsForFill, working) };
+            : new Contract.TestShotsResponse
+            {
+                SecondsForFill = Seconds(request.SecondsForFill, working),
+                Picture = DrawnPicture.Of(request.Picture, units => CalculationPicture.TestShots(Shots(request.SecondsForFill), FillOf(request.SecondsForFill.Wanted), Settings(request.SecondsForFill), units)),
+            };
 
     private static Contract.Duration FirstShot(Contract.FirstShot asked, Working working) =>
         working.Take(TestShots.FirstShot(asked.LeastFill.Quantity(), asked.HighestOutput.Quantity(), asked.Share.Quantity())).Message();
 
     private static Contract.ShotSeconds Seconds(Contract.SecondsForFill asked, Working working)
     {
-        var settings = new TestShotSettings(
-            asked.LeastShots, asked.LeastShotsWithDeclaredSpread, asked.Confidence.Quantity(), asked.BeyondTested.Quantity(), asked.WidestHalfWidth.Quantity());
-        ImmutableArray<TestShot> shots =
-            [.. asked.Shots.Select(shot => new TestShot(shot.TriggerTime.Quantity(), FillOf(shot.Fill), shot.Overflowed, shot.HasWeight ? shot.Weight : 1))];
+        var (settings, shots) = (Settings(asked), Shots(asked));
         var (wanted, spread) = (FillOf(asked.Wanted), asked.DeclaredSpread?.Quantity());
         var time = working.Take(asked.Seen is null
             ? TestShots.TimeFor(wanted, shots, settings, spread)
             : TestShots.TopUp(wanted, FillOf(asked.Seen), shots, settings, spread));
         return Message(time);
     }
+
+    private static TestShotSettings Settings(Contract.SecondsForFill asked) => new(
+        asked.LeastShots, asked.LeastShotsWithDeclaredSpread, asked.Confidence.Quantity(), asked.BeyondTested.Quantity(), asked.WidestHalfWidth.Quantity());
+
+    private static ImmutableArray<TestShot> Shots(Contract.SecondsForFill asked) =>
+        [.. asked.Shots.Select(shot => new TestShot(shot.TriggerTime.Quantity(), FillOf(shot.Fill), shot.Overflowed, shot.HasWeight ? shot.Weight : 1))];
 
     private static IQuantity FillOf(Contract.Fill fill) => fill.MeasuredInCase switch
     {

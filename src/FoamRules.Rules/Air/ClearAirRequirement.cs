@@ -41,13 +41,16 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
     /// <summary>The time on a product's sheet.</summary>
     private protected abstract Duration? OnSheet(Product sheet);
 
+    /// <summary>The purge of one level, down to the level at which these people come back.</summary>
+    internal PurgeOfLevel PurgeOf(AreaFacts area, AirborneLevel level) => PurgeOfLevel.Of(area.Area, level, _returnLevel, _vapour);
+
     /// <summary>How long people must stay out of an area, as far as it is known.</summary>
     public StayOut StayOutOf(AreaFacts area)
     {
         var sheets = AreaAir.Sheets(area).ToList();
         var silent = sheets.Where(sheet => OnSheet(sheet) is null).ToList();
         var levels = area.Area.AirborneLevels.Where(PurgeOfLevel.IsGiven).ToList();
-        var purges = levels.Select(level => (Level: level, Purge: PurgeOfLevel.Of(area.Area, level, _returnLevel, _vapour))).ToList();
+        var purges = levels.Select(level => (Level: level, Purge: PurgeOf(area, level))).ToList();
 
         var times = sheets.Select(sheet => FromSheet(sheet, SheetProperty, OnSheet(sheet), Tighter.Higher)).OfType<Limit>().ToList();
         if (_byRuleSet is not null && !AreaAir.IsInTheOpen(area))

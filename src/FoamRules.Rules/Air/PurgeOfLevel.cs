@@ -16,6 +16,12 @@ namespace FoamRules.Rules.Air;
 /// <param name="ReturnLevel">Where the level to reach comes from, in words.</param>
 internal sealed record PurgeOfLevel(Calculated<PurgeTime>? Time, ImmutableArray<FieldRef> Unknown, string ReturnLevel)
 {
+    /// <summary>What was calculated; null where something is not given or was refused.</summary>
+    public PurgeCase? Case { get; private init; }
+
+    /// <summary>The level to reach; null where something is not given or was refused.</summary>
+    public MassConcentration? Limit { get; private init; }
+
     /// <summary>True where the plan gives the level when spraying stops.</summary>
     public static bool IsGiven(AirborneLevel level) => level.AtEndByMass is not null || level.AtEndByVolume is not null;
 
@@ -80,7 +86,7 @@ internal sealed record PurgeOfLevel(Calculated<PurgeTime>? Time, ImmutableArray<
         }
 
         var purge = new PurgeCase(atEnd!.Value, source!, volume.Value, mixing!.Value, [new VentilationStage(changes.Value, null)]);
-        return new PurgeOfLevel(Purge.LastTimeAbove(purge, limit!.Value), [], where);
+        return new PurgeOfLevel(Purge.LastTimeAbove(purge, limit!.Value), [], where) { Case = purge, Limit = limit };
     }
 
     private static EmissionSource SourceOf(MassConcentration perHour, Frequency decay, Volume room)

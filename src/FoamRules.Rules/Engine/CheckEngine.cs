@@ -9,7 +9,8 @@ namespace FoamRules.Rules.Engine;
 /// <param name="PlanDigest">SHA-256 of the plan as read, to be repeated in the report.</param>
 /// <param name="RuleSets">Rule sets to judge by besides those that the plan names.</param>
 /// <param name="Units">The units of the report's sentences; null: by the plan's country.</param>
-public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>? RuleSets = null, DisplayUnits? Units = null);
+/// <param name="Pictures">Draw the calculations, too.</param>
+public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>? RuleSets = null, DisplayUnits? Units = null, bool Pictures = false);
 
 /// <summary>A report, or why the plan could not be judged.</summary>
 /// <param name="Report">The report; null where there are violations.</param>
@@ -47,7 +48,8 @@ public sealed class CheckEngine
         var job = new JobFacts(plan);
         var (hazards, assessments) = network.Run(job, cancellation);
         var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
-        return new CheckResult(new ReportBuilder(network, job, units, choice.Notes).Build(hazards, assessments, options.PlanDigest), []);
+        var report = new ReportBuilder(network, job, units, choice.Notes).Build(hazards, assessments, options.PlanDigest);
+        return new CheckResult(options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report, []);
     }
 
     /// <summary>Compiles the rules that plans get without asking, so that the first caller does not wait for it.</summary>

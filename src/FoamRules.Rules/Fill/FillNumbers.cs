@@ -201,6 +201,15 @@ public sealed class FillNumbers
                 [.. Output.Steps, .. mass.Steps, .. Voids.Steps, .. SiteDensity.Steps]);
     }
 
+    /// <summary>How high a shot is likely to rise: the mass aimed at, in the nominal void, at this steel's flow factor.</summary>
+    public Derived<Length> LikelyRise(Duration shot)
+    {
+        var mass = MassOf(shot);
+        return Gaps.Of(mass.Gap, Voids.Gap, SiteDensity.Gap, FlowFactor.Gap) is { } gap
+            ? Derived<Length>.Without(gap)
+            : Derived<Length>.From(FillMass.Rise(mass.Value.Aim, Voids.Value.Smallest, SiteDensity.Value, FlowFactor.Value));
+    }
+
     /// <summary>The holes of a list that open into a space; missing where it is not known how high one is.</summary>
     public Derived<ImmutableArray<Hole>> HolesIn(FillSpace space, HoleList? holes, string property)
     {

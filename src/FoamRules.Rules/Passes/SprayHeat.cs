@@ -46,7 +46,12 @@ internal sealed class SprayHeat(SprayFacts bearer, HeatParameters heat)
     /// <summary>The first of the passes as planned, then nothing more.</summary>
     /// <param name="count">How many passes.</param>
     /// <param name="rise">Adiabatic rise.</param>
-    public Calculated<PassHeatResult> AsPlanned(int count, TemperatureDelta rise)
+    public Calculated<PassHeatResult> AsPlanned(int count, TemperatureDelta rise) => PassHeat.Simulate(Planned(count, rise));
+
+    /// <summary>What is calculated for the first of the passes.</summary>
+    /// <param name="count">How many passes.</param>
+    /// <param name="rise">Adiabatic rise.</param>
+    public PassHeatCase Planned(int count, TemperatureDelta rise)
     {
         var at = Duration.Zero;
         var passes = ImmutableArray.CreateBuilder<FoamPass>();
@@ -56,22 +61,22 @@ internal sealed class SprayHeat(SprayFacts bearer, HeatParameters heat)
             passes.Add(new FoamPass(pass.Thickness!.Value, _foam, _mix, rise, at));
         }
 
-        return Simulate(passes.ToImmutable());
+        return CaseOf(passes.ToImmutable());
     }
 
     /// <summary>One pass on cold foam.</summary>
     /// <param name="thickness">Its thickness.</param>
     /// <param name="below">How many of the planned passes lie below it, cold.</param>
     /// <param name="rise">Adiabatic rise.</param>
-    public Calculated<PassHeatResult> OnePass(Length thickness, int below, TemperatureDelta rise) => Simulate(
+    public Calculated<PassHeatResult> OnePass(Length thickness, int below, TemperatureDelta rise) => PassHeat.Simulate(CaseOf(
     [
         .. bearer.Spray.Passes.Take(below).Select(pass => new FoamPass(pass.Thickness!.Value, _foam, _air, TemperatureDelta.Zero, Duration.Zero)),
         new FoamPass(thickness, _foam, _mix, rise, Duration.Zero),
-    ]);
+    ]));
 
-    private Calculated<PassHeatResult> Simulate(ImmutableArray<FoamPass> passes) => PassHeat.Simulate(new PassHeatCase(
+    private PassHeatCase CaseOf(ImmutableArray<FoamPass> passes) => new(
         [heat.BackOf(bearer.Item.Substrate!.Value, _air)], null, new AirFilm(_air, heat.Film), passes,
-        heat.HotAbove.As<Temperature>(), heat.RiseLeft.As<Ratio>(), Horizon));
+        heat.HotAbove.As<Temperature>(), heat.RiseLeft.As<Ratio>(), Horizon);
 
     private static Duration Shorter(Duration a, Duration b) => a < b ? a : b;
 }

@@ -10,30 +10,63 @@ namespace FoamRules.Pictures;
 /// The pictures of the calculations, as SVG, for report and page. They show what a calculation found; nothing is judged
 /// here, and no picture of heat clears a thickness or a wait.
 /// </summary>
-public static class Picture
+public static class CalculationPicture
 {
     private const int Steps = 160;
 
-    /// <summary>Temperature in the foam over time: the hottest point, the face, and the threshold of hot.</summary>
+    /// <summary>Temperature in the foam from the first pass on: the hottest point, the face, each pass, and the threshold of hot.</summary>
     /// <param name="plan">The passes.</param>
     /// <param name="units">The units of the axes.</param>
     public static Calculated<string> PassTemperatures(PassHeatCase plan, DisplayUnits units)
     {
-        var times = Enumerable.Range(1, Steps).Select(step => plan.Horizon * step / Steps).ToImmutableArray();
-        var run = PassHeat.Simulate(plan with { ReadAfter = times });
-        if (!run.HasValue)
+        var points = new List<(double Minutes, HeatReading Reading)>();
+        PassHeatResult? whole = null;
+        var first = plan.Passes.IsDefaultOrEmpty ? Duration.Zero : plan.Passes[0].At;
+        for (var count = 1; count <= Math.Max(1, plan.Passes.IsDefault ? 1 : plan.Passes.Length); count++)
         {
-            return Calculated<string>.Refuse(run.Refusal!);
+            var part = PartWith(plan, count);
+            var run = PassHeat.Simulate(part);
+            if (!run.HasValue)
+            {
+                return Calculated<string>.Refuse(run.Refusal!);
+            }
+
+            whole = run.Value;
+            points.AddRange(whole.Readings.Select(reading => ((part.Passes[^1].At - first + reading.After).Minutes, reading)));
         }
 
-        var readings = run.Value.Readings;
-        var chart = new Chart("Temperature in the foam after the last pass", "minutes after the last pass", Degrees(units))
-            .Line("hottest point", readings.Select(reading => (reading.After.Minutes, In(reading.Hottest, units))))
-            .Line("face, as a surface thermometer reads it", readings.Select(reading => (reading.After.Minutes, In(reading.Surface, units))))
+        var chart = new Chart("Temperature in the foam, from the first pass on", "minutes after the first pass", Degrees(units))
+            .Line("hottest point", points.Select(point => (point.Minutes, In(point.Reading.Hottest, units))))
+            .Line("face, as a surface thermometer reads it", points.Select(point => (point.Minutes, In(point.Reading.Surface, units))))
             .LimitAcross(In(plan.HotAbove, units), $"hot above {MeasureText.Show(plan.HotAbove, units)}");
+        foreach (var (pass, number) in plan.Passes.Select((pass, index) => (pass, index + 1)).Skip(1))
+        {
+            chart.MomentUp((pass.At - first).Minutes, string.Create(CultureInfo.InvariantCulture, $"pass {number}"));
+        }
+
         return Calculated<string>.From(
-            chart.ToSvg($"The hottest point stays above {MeasureText.Show(plan.HotAbove, units)} for {MeasureText.Show(run.Value.LongestHot, units)}; the face cools much sooner than the core."),
-            run.Steps);
+            chart.ToSvg($"The hottest point stays above {MeasureText.Show(plan.HotAbove, units)} for {MeasureText.Show(whole!.LongestHot, units)}; the face cools much sooner than the core. No computed heat clears a thickness or a wait."),
+            []);
+    }
+
+    // The first passes alone, read until the next one is put on.
+    private static PassHeatCase PartWith(PassHeatCase plan, int count)
+    {
+        if (plan.Passes.IsDefaultOrEmpty)
+        {
+            return plan;
+        }
+
+        var isLast = count == plan.Passes.Length;
+        var until = isLast ? plan.Horizon : plan.Passes[count].At - plan.Passes[count - 1].At;
+        // Two passes without a wait between them: a moment is enough, and the calculation wants one.
+        var horizon = until > Duration.Zero ? until : Duration.FromSeconds(1);
+        return plan with
+        {
+            Passes = plan.Passes[..count],
+            Horizon = horizon,
+            ReadAfter = [.. Enumerable.Range(0, Steps + 1).Select(step => horizon * step / Steps)],
+        };
     }
 
     /// <summary>Concentration after spraying, with its limit and the times at which people come back.</summary>
@@ -89,11 +122,8 @@ public static class Picture
         var line = answer.Calibration;
         var longest = Math.Max(answer.High.Seconds, line.LongestTested.Seconds) * 1.1;
         var fillAt = (double seconds) => Scale(line.Intercept, units) + (Scale(line.SlopePerSecond, units) * seconds);
-        var band = Enumerable.Range(0, Steps + 1).Select(step => longest * step / Steps)
-            .Where(seconds => seconds >= answer.Low.Seconds && seconds <= answer.High.Seconds)
-            .Select(seconds => (seconds, 0.0, fillAt(seconds)));
         var chart = new Chart("Test shots", "seconds on the trigger", FillAxis(wanted, units), least: 0)
-            .Band("interval of seconds", band)
+            .Band("seconds that the shots allow", Band(shots, wanted, settings, units))
             .Line("fitted line", [(Math.Max(0, line.Lag.Seconds), fillAt(Math.Max(0, line.Lag.Seconds))), (longest, fillAt(longest))])
             .Dots("shots", shots.Where(shot => !shot.Overflowed).Select(shot => (shot.Time.Seconds, Scale(shot.Fill, units))))
             .LimitAcross(Scale(wanted, units), $"wanted: {MeasureText.Show(wanted, units)}");
@@ -104,6 +134,21 @@ public static class Picture
 
         var words = string.Create(CultureInfo.InvariantCulture, $"Aim for {answer.Aim.Seconds:0.0} s, between {answer.Low.Seconds:0.0} and {answer.High.Seconds:0.0} s.");
         return Calculated<string>.From(chart.ToSvg(words), fitted.Steps);
+    }
+
+    // For each fill up to the wanted one and the highest tested one: from when to when it may be reached. Fills for which the
+    // calculation gives no seconds are left out.
+    private static IEnumerable<((double X, double Y) Low, (double X, double Y) High)> Band(ImmutableArray<Calculations.TestShot> shots, IQuantity wanted, TestShotSettings settings, DisplayUnits units)
+    {
+        var most = shots.Where(shot => !shot.Overflowed).Select(shot => shot.Fill).Append(wanted).MaxBy(Quantities.InBase)!;
+        foreach (var step in Enumerable.Range(1, Steps))
+        {
+            var fill = Quantity.From((double)most.Value * step / Steps, most.Unit);
+            if (Calculations.TestShots.TimeFor(fill, shots, settings) is { HasValue: true, Value: var time })
+            {
+                yield return ((time.Low.Seconds, Scale(fill, units)), (time.High.Seconds, Scale(fill, units)));
+            }
+        }
     }
 
     private static string FillAxis(IQuantity wanted, DisplayUnits units) => (wanted, units) switch
