@@ -372,7 +372,6 @@ public sealed record UnknownInput(string Path, int Waiting, Severity? Worst, Imm
 /// <param name="Id">Its id.</param>
 /// <param name="Version">Its version.</param>
 /// <param name="Digest">SHA-256 of its files, in hexadecimal.</param>
-<<<<<<< HEAD
 /// <param name="Status">Whether it is a draft, in force or withdrawn.</param>
 /// <param name="EffectiveFrom">The first day on which it holds, ISO 8601; empty: it names none.</param>
 /// <param name="EffectiveUntil">The last day on which it holds, ISO 8601; empty: it names none.</param>
@@ -394,12 +393,9 @@ public enum RuleSetStatus
     /// <summary>Withdrawn: it counts nowhere.</summary>
     Withdrawn = 3,
 }
-=======
-public sealed record RuleSetUsed(string Id, string Version, string Digest);
 
 /// <summary>A picture of a calculation. It shows what was worked out; nothing is judged by it.</summary>
 /// <param name="Subject">What it belongs to.</param>
 /// <param name="Name">What it shows: heat, air, column or test-shots, with a number where there are several.</param>
 /// <param name="Svg">The picture as SVG, with a title and a description inside.</param>
 public sealed record Picture(Subject Subject, string Name, string Svg);
->>>>>>> main
