@@ -104,6 +104,28 @@ public sealed record Haulage : PlanNode
     public bool? SpillKitInCab { get; init; }
 }
 
+/// <summary>Fire detectors and sprinklers in reach of the foam work. Before the work: it is planned so.</summary>
+public sealed record FireProtection : PlanNode
+{
+    /// <summary>There are some.</summary>
+    public bool? Present { get; init; }
+
+    /// <summary>The owner agreed to what is out of service, and for how long.</summary>
+    public bool? OwnerAgreed { get; init; }
+
+    /// <summary>Sprinkler heads are in thin paper or cellophane only while foam is sprayed. True where there are none.</summary>
+    public bool? HeadsBaggedOnlyWhileSpraying { get; init; }
+
+    /// <summary>Heads that foam or overspray got onto are replaced. True where there are none.</summary>
+    public bool? CoatedHeadsReplaced { get; init; }
+
+    /// <summary>Detectors are uncovered again. True where there are none.</summary>
+    public bool? DetectorsUncovered { get; init; }
+
+    /// <summary>The system is back in service before people come back.</summary>
+    public bool? BackOnBeforeReturn { get; init; }
+}
+
 /// <summary>What is left over, and where it goes.</summary>
 public sealed record WastePlan : PlanNode
 {
@@ -146,4 +168,117 @@ public enum WasteStream
 
     /// <summary>Cured foam.</summary>
     Foam = 7,
+}
+
+/// <summary>The written programme for respirators.</summary>
+public sealed record RespiratorProgramme : PlanNode
+{
+    /// <summary>It is written for this work: choice, fit, use, care and air of respirators.</summary>
+    public bool? Written { get; init; }
+
+    /// <summary>It names who runs it.</summary>
+    public bool? AdministratorNamed { get; init; }
+}
+
+/// <summary>What the crew was told of symptoms.</summary>
+public sealed record SymptomBriefing : PlanNode
+{
+    /// <summary>The signs: cough, wheeze, tight chest, rash.</summary>
+    public bool? Signs { get; init; }
+
+    /// <summary>Whoever has one leaves the work.</summary>
+    public bool? LeaveWork { get; init; }
+
+    /// <summary>They see a doctor and say "isocyanate".</summary>
+    public bool? TellDoctor { get; init; }
+
+    /// <summary>They do not come back until they are cleared.</summary>
+    public bool? BackOnlyWhenCleared { get; init; }
+
+    /// <summary>It may start hours later, at home.</summary>
+    public bool? MayStartLater { get; init; }
+}
+
+/// <summary>Power from temporary outlets.</summary>
+public sealed record TemporaryPower : PlanNode
+{
+    /// <summary>Tools, lights or fans run from temporary outlets.</summary>
+    public bool? Used { get; init; }
+
+    /// <summary>A ground-fault circuit interrupter protects each outlet.</summary>
+    public bool? GroundFaultProtected { get; init; }
+
+    /// <summary>Instead, an assured-grounding programme is kept: cords and tools are tested and logged.</summary>
+    public bool? AssuredGrounding { get; init; }
+}
+
+/// <summary>Close-out: the certificate that stays on site.</summary>
+public sealed record JobCertificate : PlanNode
+{
+    /// <summary>It says which product.</summary>
+    public bool? Product { get; init; }
+
+    /// <summary>It says the thickness as built.</summary>
+    public bool? Thickness { get; init; }
+
+    /// <summary>It says the R-value.</summary>
+    public bool? RValue { get; init; }
+
+    /// <summary>That R-value is the maker's for this thickness, not R of an inch times inches.</summary>
+    public bool? RForThisThickness { get; init; }
+
+    /// <summary>It says the area covered.</summary>
+    public bool? Area { get; init; }
+
+    /// <summary>It says the lots.</summary>
+    public bool? Lots { get; init; }
+
+    /// <summary>It is dated.</summary>
+    public bool? Dated { get; init; }
+
+    /// <summary>It is signed.</summary>
+    public bool? Signed { get; init; }
+
+    /// <summary>It was left on site.</summary>
+    public bool? LeftOnSite { get; init; }
+}
+
+/// <summary>Quote: for what it is settled who pays. Where the job has nothing of the kind, the answer is yes.</summary>
+public sealed record PricedScope : PlanNode
+{
+    /// <summary>The barrier over the foam.</summary>
+    public bool? Barrier { get; init; }
+
+    /// <summary>Ventilation.</summary>
+    public bool? Ventilation { get; init; }
+
+    /// <summary>Supplied air.</summary>
+    public bool? SuppliedAir { get; init; }
+
+    /// <summary>Moving people out and back.</summary>
+    public bool? MovingPeople { get; init; }
+
+    /// <summary>The engineer.</summary>
+    public bool? Engineer { get; init; }
+
+    /// <summary>Holes and their repair.</summary>
+    public bool? HolesAndRepair { get; init; }
+
+    /// <summary>Test shots.</summary>
+    public bool? TestShots { get; init; }
+
+    /// <summary>The last check for heat.</summary>
+    public bool? LastHeatCheck { get; init; }
+
+    /// <summary>Days of waiting.</summary>
+    public bool? WaitingDays { get; init; }
+
+    /// <summary>Overspray: what keeps it off, and what it spoils.</summary>
+    public bool? Overspray { get; init; }
+
+    /// <summary>Waste.</summary>
+    public bool? Waste { get; init; }
+
+    /// <summary>Samples.</summary>
+    public bool? Samples { get; init; }
 }

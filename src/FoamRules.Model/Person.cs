@@ -21,7 +21,7 @@ public sealed record Person : PlanNode
     /// <summary>The fit test of that facepiece on this person.</summary>
     public FitTest? FitTest { get; init; }
 
-    /// <summary>Cleared for isocyanate work until this date by an occupational health professional; the only medical fact that a plan holds.</summary>
+    /// <summary>Cleared for isocyanate work until this date by an occupational health professional. Of a person's health a plan holds dates and yes or no, never a diagnosis or a result.</summary>
     public DateOnly? ClearedUntil { get; init; }
 
     /// <summary>An occupational health professional has said that this person is not to be exposed to isocyanates.</summary>
@@ -50,6 +50,12 @@ public sealed record Person : PlanNode
 
     /// <summary>They wear hearing protection.</summary>
     public bool? HearingProtection { get; init; }
+
+    /// <summary>They were cleared before the fit test and before they first used the respirator.</summary>
+    public bool? ClearedBeforeUse { get; init; }
+
+    /// <summary>Questionnaire, lung function and, where it is asked for, urine test: current until this date, ISO 8601.</summary>
+    public DateOnly? HealthWatchedUntil { get; init; }
 }
 
 /// <summary>What a person breathes through.</summary>
@@ -78,6 +84,12 @@ public sealed record Respirator : PlanNode
 
     /// <summary>Air-purifying: the greatest concentration that the cartridge is approved for.</summary>
     public MassConcentration? CartridgeLimit { get; init; }
+
+    /// <summary>Air-purifying: there is a written schedule by which cartridges are changed.</summary>
+    public bool? ChangeSchedule { get; init; }
+
+    /// <summary>Air-purifying: the cartridge shows the end of its life.</summary>
+    public bool? EndOfLifeIndicator { get; init; }
 }
 
 /// <summary>The type of a respirator by 29 CFR 1910.134 table 1.</summary>

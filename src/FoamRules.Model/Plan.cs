@@ -68,6 +68,24 @@ public sealed record Plan : PlanNode
 
     /// <summary>What is left over, and where it goes.</summary>
     public WastePlan? Waste { get; init; }
+
+    /// <summary>Fire detectors and sprinklers in reach of the foam work.</summary>
+    public FireProtection? FireProtection { get; init; }
+
+    /// <summary>The written programme for respirators.</summary>
+    public RespiratorProgramme? RespiratorProgramme { get; init; }
+
+    /// <summary>What the crew was told of symptoms.</summary>
+    public SymptomBriefing? SymptomBriefing { get; init; }
+
+    /// <summary>Power from temporary outlets.</summary>
+    public TemporaryPower? TemporaryPower { get; init; }
+
+    /// <summary>Close-out: the certificate that stays on site.</summary>
+    public JobCertificate? JobCertificate { get; init; }
+
+    /// <summary>Quote: for what it is settled who pays.</summary>
+    public PricedScope? PricedScope { get; init; }
 }
 
 /// <summary>The moment at which a plan is judged.</summary>
@@ -125,6 +143,29 @@ public sealed record Review : PlanNode
 
     /// <summary>The longest break since the last check.</summary>
     public Duration? LongestBreak { get; init; }
+
+    /// <summary>What this plan says otherwise than the one that was reviewed. Present and empty: nothing.</summary>
+    public PlanDifferenceList? Differences { get; init; }
+}
+
+/// <summary>A list of differences that can be known to be empty: absent is "not given", present and empty is "none".</summary>
+public sealed record PlanDifferenceList : PlanNode
+{
+    /// <summary>The differences.</summary>
+    public ImmutableArray<PlanDifference> Differences { get; init; } = [];
+}
+
+/// <summary>A field that says something else than at the review.</summary>
+public sealed record PlanDifference : PlanNode
+{
+    /// <summary>The field's path in the plan, such as work[wall].spray.thickness.</summary>
+    public string? Path { get; init; }
+
+    /// <summary>What it said at the review; nothing where it was not given.</summary>
+    public string? Was { get; init; }
+
+    /// <summary>What it says now; nothing where it is not given.</summary>
+    public string? Is { get; init; }
 }
 
 /// <summary>A list of changes that can be known to be empty: absent is "not given", present and empty is "none".</summary>

@@ -81,6 +81,12 @@ public sealed record Product : PlanNode
     /// <summary>Greatest deviation of the mixing ratio from nominal.</summary>
     public Ratio? RatioTolerance { get; init; }
 
+    /// <summary>Least temperature of either liquid at the gun.</summary>
+    public Temperature? MinFluidTemperature { get; init; }
+
+    /// <summary>Greatest temperature of either liquid at the gun.</summary>
+    public Temperature? MaxFluidTemperature { get; init; }
+
     /// <summary>Density in place, skins and pass lines included.</summary>
     public Density? InPlaceDensity { get; init; }
 
@@ -141,6 +147,9 @@ public sealed record Product : PlanNode
     /// <summary>The thickness at which that permeance was tested.</summary>
     public Length? VapourPermeanceThickness { get; init; }
 
+    /// <summary>The time after the pour before overflow may be cut.</summary>
+    public Duration? SetTime { get; init; }
+
     /// <summary>Flame spread index and smoke.</summary>
     public SurfaceBurning? SurfaceBurning { get; init; }
 
@@ -167,6 +176,12 @@ public sealed record Product : PlanNode
 
     /// <summary>The safety data sheets of both components are on site.</summary>
     public bool? SafetyDataSheetsOnSite { get; init; }
+
+    /// <summary>The mass of both components together that is on hand for this job; before the work starts, what is ordered counts.</summary>
+    public Mass? MaterialOnHand { get; init; }
+
+    /// <summary>Every limit that the data sheet gives stands in this plan; what is left out here the sheet does not say.</summary>
+    public bool? SheetLimitsComplete { get; init; }
 
     /// <summary>Heat of reaction of the mix, per mass.</summary>
     public SpecificEnergy? HeatOfReaction { get; init; }

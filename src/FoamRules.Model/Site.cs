@@ -49,6 +49,22 @@ public sealed record Site : PlanNode
 
     /// <summary>The designer or the owner expects condensation, pools, food or hospital air: the intended indoor use is humid.</summary>
     public bool? HumidUse { get; init; }
+
+    /// <summary>Whether the people who use the building were asked about asthma, pregnancy, children and pets. Never who has what.</summary>
+    public VulnerablePeople? VulnerablePeople { get; init; }
+}
+
+/// <summary>Whether vulnerable people were asked about.</summary>
+public enum VulnerablePeople
+{
+    /// <summary>Nobody has asked.</summary>
+    NotAsked = 1,
+
+    /// <summary>Asked, none.</summary>
+    AskedNone = 2,
+
+    /// <summary>Asked, arrangements made.</summary>
+    AskedArranged = 3,
 }
 
 /// <summary>A building code.</summary>

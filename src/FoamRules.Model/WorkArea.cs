@@ -110,6 +110,39 @@ public sealed record WorkArea : PlanNode
 
     /// <summary>When that shift ends.</summary>
     public DateTimeOffset? ShiftEndsAt { get; init; }
+
+    /// <summary>The nearest fire extinguisher.</summary>
+    public Extinguisher? Extinguisher { get; init; }
+
+    /// <summary>Flames and sparks in the area.</summary>
+    public IgnitionSources? IgnitionSources { get; init; }
+
+    /// <summary>The air of appliances that burn with an open flame.</summary>
+    public CombustionAir? CombustionAir { get; init; }
+
+    /// <summary>Water on the faces that foam will meet.</summary>
+    public FaceWater? FaceWater { get; init; }
+
+    /// <summary>What keeps spray where it belongs.</summary>
+    public OversprayControl? Overspray { get; init; }
+
+    /// <summary>How dust of concrete, block and brick is kept down.</summary>
+    public SilicaControl? Silica { get; init; }
+
+    /// <summary>How cold work is warmed.</summary>
+    public Heating? Heating { get; init; }
+
+    /// <summary>The building's own heating, cooling and ventilation.</summary>
+    public BuildingAir? BuildingAir { get; init; }
+
+    /// <summary>How the crew leaves the work without taking foam along.</summary>
+    public CleanLeaving? CleanLeaving { get; init; }
+
+    /// <summary>How a person is brought out of a harness or a permit space.</summary>
+    public RescuePlan? Rescue { get; init; }
+
+    /// <summary>Overhead lines that a lift, a scaffold, a hose or a pole could come near. Present and empty: none.</summary>
+    public PowerLineList? PowerLines { get; init; }
 }
 
 /// <summary>Indoors, outdoors or on a roof.</summary>
@@ -170,6 +203,18 @@ public sealed record Ventilation : PlanNode
 
     /// <summary>Someone watches that the fans stay on until then.</summary>
     public bool? RunOnConfirmed { get; init; }
+
+    /// <summary>Air comes in on the side opposite the exhaust, so that it sweeps the whole work.</summary>
+    public bool? SupplyOppositeExhaust { get; init; }
+
+    /// <summary>The exhaust draws close to the work.</summary>
+    public bool? ExhaustNearWork { get; init; }
+
+    /// <summary>A filter against particles sits before the fan.</summary>
+    public bool? FilterBeforeFan { get; init; }
+
+    /// <summary>The discharge blows away from people and from air intakes.</summary>
+    public bool? DischargeClear { get; init; }
 }
 
 /// <summary>A list of spaces that share air: absent is "not given", present and empty is "none".</summary>
@@ -258,6 +303,9 @@ public sealed record Reentry : PlanNode
 
     /// <summary>An odour is noticed when people are about to come back.</summary>
     public bool? OdourRemains { get; init; }
+
+    /// <summary>A sign with the clock time of return hangs at every way in.</summary>
+    public bool? SignAtEveryWayIn { get; init; }
 }
 
 /// <summary>What is in the air while foam is worked.</summary>
@@ -450,6 +498,48 @@ public sealed record HotWork : PlanNode
     public string? Member { get; init; }
 }
 
+/// <summary>A fire extinguisher.</summary>
+public sealed record Extinguisher : PlanNode
+{
+    /// <summary>Its distance from the work.</summary>
+    public Length? Distance { get; init; }
+
+    /// <summary>Its rating for solids, such as 2 of 2-A:20-B:C.</summary>
+    public int? ClassA { get; init; }
+
+    /// <summary>Its rating for liquids, such as 20 of 2-A:20-B:C.</summary>
+    public int? ClassB { get; init; }
+
+    /// <summary>It may be used on live equipment.</summary>
+    public bool? ClassC { get; init; }
+
+    /// <summary>It bears another country's rating that the local authority takes for equal.</summary>
+    public bool? LocalEqual { get; init; }
+}
+
+/// <summary>Flames and sparks in an area, from the first foam until the air is clear. Where there are none, every answer is yes.</summary>
+public sealed record IgnitionSources : PlanNode
+{
+    /// <summary>Pilot lights are out.</summary>
+    public bool? PilotsOut { get; init; }
+
+    /// <summary>Heaters are off.</summary>
+    public bool? HeatersOff { get; init; }
+
+    /// <summary>What makes sparks is off.</summary>
+    public bool? SparksOff { get; init; }
+}
+
+/// <summary>The air of appliances that burn with an open flame.</summary>
+public sealed record CombustionAir : PlanNode
+{
+    /// <summary>They keep their air: no opening is foamed shut, or they get air of their own from outside.</summary>
+    public bool? Kept { get; init; }
+
+    /// <summary>Draft and carbon monoxide are tested before people come back; before the work: it is planned so.</summary>
+    public bool? TestedBeforeReturn { get; init; }
+}
+
 /// <summary>When hot work is done, against the foam.</summary>
 public enum HotWorkTiming
 {
@@ -486,6 +576,65 @@ public sealed record Access : PlanNode
 
     /// <summary>The height of a parapet that is to count as a guard.</summary>
     public Length? ParapetHeight { get; init; }
+
+    /// <summary>A parapet is to count as the guard of an edge.</summary>
+    public bool? ParapetAsGuard { get; init; }
+
+    /// <summary>That parapet bears 200 lb (890 N) at its top, outward or down.</summary>
+    public bool? ParapetStrong { get; init; }
+
+    /// <summary>In a boom lift: each person's harness is tied to the boom or the basket.</summary>
+    public bool? TiedToBoomOrBasket { get; init; }
+
+    /// <summary>The greatest wind on the lift's own plate.</summary>
+    public Speed? LiftWindLimit { get; init; }
+
+    /// <summary>Heavy tools hang on tethers.</summary>
+    public bool? ToolsTethered { get; init; }
+
+    /// <summary>The ground below is barricaded, and nobody enters it.</summary>
+    public bool? DropZoneBarricaded { get; init; }
+
+    /// <summary>People climb to the work by ladder.</summary>
+    public bool? ByLadder { get; init; }
+
+    /// <summary>That ladder.</summary>
+    public LadderCheck? Ladder { get; init; }
+
+    /// <summary>A competent person has inspected the scaffold this shift.</summary>
+    public bool? ScaffoldInspected { get; init; }
+
+    /// <summary>The lift and who drives it.</summary>
+    public LiftCheck? Lift { get; init; }
+}
+
+/// <summary>How a ladder stands and what it is used for.</summary>
+public sealed record LadderCheck : PlanNode
+{
+    /// <summary>How far its side rails stand above the landing.</summary>
+    public Length? AboveLanding { get; init; }
+
+    /// <summary>Its foot stands out a quarter of its working length.</summary>
+    public bool? OneInFour { get; init; }
+
+    /// <summary>It is tied, or held so that it cannot slip.</summary>
+    public bool? Tied { get; init; }
+
+    /// <summary>It is for getting there only: nobody sprays or pours from it.</summary>
+    public bool? AccessOnly { get; init; }
+}
+
+/// <summary>A lift and who drives it.</summary>
+public sealed record LiftCheck : PlanNode
+{
+    /// <summary>Whoever drives it is trained on this kind of lift.</summary>
+    public bool? OperatorTrained { get; init; }
+
+    /// <summary>The ground or the floor bears it, is level, and has no hole or edge in its way.</summary>
+    public bool? GroundSound { get; init; }
+
+    /// <summary>The gate or the chain of the platform is shut while it is up.</summary>
+    public bool? GateShut { get; init; }
 }
 
 /// <summary>What people stand on.</summary>

@@ -56,6 +56,15 @@ public sealed record WorkItem : PlanNode
 
     /// <summary>The part of the building's envelope that the foam belongs to.</summary>
     public Envelope? Envelope { get; init; }
+
+    /// <summary>Who looks for shrinkage and gaps at steel after the foam has cooled.</summary>
+    public string? ShrinkageCheckedBy { get; init; }
+
+    /// <summary>The foam hides wiring or framing.</summary>
+    public bool? HidesWiringOrFraming { get; init; }
+
+    /// <summary>What it hides is inspected before the foam.</summary>
+    public bool? InspectedBeforeCover { get; init; }
 }
 
 /// <summary>Foam sprayed on an open face in passes.</summary>
@@ -93,6 +102,54 @@ public sealed record SprayApplication : PlanNode
 
     /// <summary>How long one pass over the whole face takes, with moves of scaffold and hose.</summary>
     public Duration? TimePerPass { get; init; }
+
+    /// <summary>Close-out: the state in which the foam is left.</summary>
+    public FoamCondition? Condition { get; init; }
+
+    /// <summary>The face before the foam.</summary>
+    public SurfaceCondition? Surface { get; init; }
+
+    /// <summary>Close-out: samples of density, and tests of adhesion.</summary>
+    public FoamSamples? Samples { get; init; }
+}
+
+/// <summary>The face before the foam.</summary>
+public sealed record SurfaceCondition : PlanNode
+{
+    /// <summary>No oil, grease or wax.</summary>
+    public bool? FreeOfOil { get; init; }
+
+    /// <summary>No dust or dirt.</summary>
+    public bool? FreeOfDust { get; init; }
+
+    /// <summary>No rust scale.</summary>
+    public bool? FreeOfRustScale { get; init; }
+
+    /// <summary>No loose paint or other loose layer.</summary>
+    public bool? FreeOfLoosePaint { get; init; }
+}
+
+/// <summary>Samples of density, and tests of adhesion.</summary>
+public sealed record FoamSamples : PlanNode
+{
+    /// <summary>Densities in place of samples that were cut and weighed, with the skins.</summary>
+    public DensitySampleList? Densities { get; init; }
+
+    /// <summary>How far a sample's density may lie from the data sheet's, either way, as the specification says.</summary>
+    public Ratio? DensityTolerance { get; init; }
+
+    /// <summary>How many tests of adhesion were made.</summary>
+    public int? AdhesionTests { get; init; }
+
+    /// <summary>How many of them let go of the surface, or between two passes, before the foam tore.</summary>
+    public int? AdhesionFailures { get; init; }
+}
+
+/// <summary>A list of densities: absent is "not given", present and empty is "none".</summary>
+public sealed record DensitySampleList : PlanNode
+{
+    /// <summary>The densities.</summary>
+    public ImmutableArray<Density> Samples { get; init; } = [];
 }
 
 /// <summary>One pass.</summary>
@@ -155,6 +212,31 @@ public sealed record ThicknessSurvey : PlanNode
 
     /// <summary>The tolerance below the specified thickness.</summary>
     public Length? Tolerance { get; init; }
+}
+
+/// <summary>The state in which sprayed foam is left.</summary>
+public sealed record FoamCondition : PlanNode
+{
+    /// <summary>No scorch: no brown or burnt place on it or in a core.</summary>
+    public bool? FreeOfScorch { get; init; }
+
+    /// <summary>No split and no crack.</summary>
+    public bool? FreeOfSplits { get; init; }
+
+    /// <summary>No blister.</summary>
+    public bool? FreeOfBlisters { get; init; }
+
+    /// <summary>No soft and no sticky patch.</summary>
+    public bool? FreeOfSoftOrStickyPatches { get; init; }
+
+    /// <summary>No gap from shrinkage at studs, steel or edges.</summary>
+    public bool? FreeOfShrinkageGaps { get; init; }
+
+    /// <summary>No odour that stays.</summary>
+    public bool? FreeOfLastingOdour { get; init; }
+
+    /// <summary>No off-ratio foam is left; what there was is cut out.</summary>
+    public bool? FreeOfOffRatioFoam { get; init; }
 }
 
 /// <summary>Foam poured into closed cavities.</summary>
@@ -237,6 +319,30 @@ public sealed record CavityFill : PlanNode
 
     /// <summary>The time to walk from one hole to the next, hose and all.</summary>
     public Duration? WalkBetweenHoles { get; init; }
+
+    /// <summary>Where foam or liquid could come out besides the holes.</summary>
+    public LeakPaths? LeakPaths { get; init; }
+
+    /// <summary>What is inside before the foam.</summary>
+    public CavityState? Inside { get; init; }
+
+    /// <summary>The designer's decision how far the cavity is filled.</summary>
+    public ExtentDecision? ExtentDecision { get; init; }
+
+    /// <summary>How overflow is cut off.</summary>
+    public Trimming? Trimming { get; init; }
+
+    /// <summary>Where people stand while foam rises.</summary>
+    public LineOfFire? LineOfFire { get; init; }
+
+    /// <summary>How holes are drilled.</summary>
+    public Drilling? Drilling { get; init; }
+
+    /// <summary>Holes are plugged and coated afterwards as the designer says; before the work: it is planned so.</summary>
+    public bool? HolesMadeGood { get; init; }
+
+    /// <summary>Filled members are marked "foam inside, no hot work"; before the work: it is planned so.</summary>
+    public bool? Marked { get; init; }
 }
 
 /// <summary>What a cavity is.</summary>
@@ -403,6 +509,109 @@ public sealed record FullnessProof : PlanNode
     public Ratio? ShareFull { get; init; }
 }
 
+/// <summary>Where foam or liquid could come out besides the holes.</summary>
+public sealed record LeakPaths : PlanNode
+{
+    /// <summary>Gaps in welds are sealed, or someone watches them. True where there are none.</summary>
+    public bool? WeldGapsSealedOrWatched { get; init; }
+
+    /// <summary>Seams left open for drainage are sealed, or someone watches them. True where there are none.</summary>
+    public bool? SeamsSealedOrWatched { get; init; }
+
+    /// <summary>The far face is sealed, or someone watches it.</summary>
+    public bool? FarFaceSealedOrWatched { get; init; }
+}
+
+/// <summary>What is inside a cavity before the foam.</summary>
+public sealed record CavityState : PlanNode
+{
+    /// <summary>No water.</summary>
+    public bool? FreeOfWater { get; init; }
+
+    /// <summary>No ice.</summary>
+    public bool? FreeOfIce { get; init; }
+
+    /// <summary>No wiring that foam would bury.</summary>
+    public bool? FreeOfWiring { get; init; }
+
+    /// <summary>No pipe that foam would bury.</summary>
+    public bool? FreeOfPipe { get; init; }
+}
+
+/// <summary>The designer's decision how far a cavity is filled.</summary>
+public sealed record ExtentDecision : PlanNode
+{
+    /// <summary>Full height or a part.</summary>
+    public FillExtent? Extent { get; init; }
+
+    /// <summary>The designer's decision is recorded.</summary>
+    public bool? Recorded { get; init; }
+}
+
+/// <summary>How far a cavity is filled.</summary>
+public enum FillExtent
+{
+    /// <summary>Its full height.</summary>
+    FullHeight = 1,
+
+    /// <summary>A part of its height.</summary>
+    Part = 2,
+}
+
+/// <summary>How overflow is cut off.</summary>
+public sealed record Trimming : PlanNode
+{
+    /// <summary>Only overflow outside the hole is cut; nothing is dug out of it.</summary>
+    public bool? OnlyOutsideHole { get; init; }
+
+    /// <summary>How long after the pour it is cut first.</summary>
+    public Duration? StartsAfter { get; init; }
+
+    /// <summary>A mass thicker than one pass is cut or dug open.</summary>
+    public bool? CutsThickMass { get; init; }
+
+    /// <summary>What a probe in the middle of such a mass may read at most before it is cut; at close-out, what it read.</summary>
+    public Temperature? ThickMassBelow { get; init; }
+
+    /// <summary>An extinguisher stands where it is cut.</summary>
+    public bool? ExtinguisherThere { get; init; }
+
+    /// <summary>Whoever cuts within the first hour wears a respirator.</summary>
+    public bool? RespiratorFirstHour { get; init; }
+}
+
+/// <summary>Where people stand while foam rises.</summary>
+public sealed record LineOfFire : PlanNode
+{
+    /// <summary>Nobody is in line with a hole, a vent, a seam or a thin panel, or below one.</summary>
+    public bool? PeopleClear { get; init; }
+
+    /// <summary>The nozzle is held from the side.</summary>
+    public bool? NozzleFromSide { get; init; }
+
+    /// <summary>Whoever holds it wears a face shield.</summary>
+    public bool? FaceShield { get; init; }
+}
+
+/// <summary>How holes are drilled into steel.</summary>
+public sealed record Drilling : PlanNode
+{
+    /// <summary>A small pilot hole comes first, and is let drain.</summary>
+    public bool? PilotHoleFirst { get; init; }
+
+    /// <summary>Whoever drills stands aside, and nobody is below.</summary>
+    public bool? StandsAside { get; init; }
+
+    /// <summary>No gloves near a turning cutter.</summary>
+    public bool? NoGlovesAtCutter { get; init; }
+
+    /// <summary>The drill hangs on a chain or strap.</summary>
+    public bool? DrillOnChain { get; init; }
+
+    /// <summary>No hole is drilled above the face.</summary>
+    public bool? NeverAboveFace { get; init; }
+}
+
 /// <summary>The engineer of record's limits for field holes.</summary>
 public sealed record HoleLimits : PlanNode
 {
@@ -524,6 +733,12 @@ public sealed record FireSituation : PlanNode
 
     /// <summary>Close-out: clearances to luminaires and flues were checked as built.</summary>
     public bool? ClearancesCheckedAsBuilt { get; init; }
+
+    /// <summary>The foam is counted as fireblocking.</summary>
+    public bool? CountedAsFireblock { get; init; }
+
+    /// <summary>It was tested as fireblocking, in the form and place in which it is used here.</summary>
+    public bool? TestedAsFireblock { get; init; }
 }
 
 /// <summary>Where the foam is, as the building code sees it.</summary>

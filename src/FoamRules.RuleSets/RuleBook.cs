@@ -167,7 +167,7 @@ public sealed class RuleBook
         IEnumerable<RuleSet> layers, ImmutableSortedDictionary<string, RequirementSpec> requirements, ImmutableSortedDictionary<string, Limit> parameters)
     {
         var limits = requirements.Values.SelectMany(spec => spec.Limits.Values.Select(limit => (spec.Id, Limit: limit))).Concat(parameters.Values.Select(limit => (Id: "parameters", Limit: limit)));
-        foreach (var (id, limit) in limits.Where(pair => pair.Limit.Below.Any(other => other.IsOverruled && !pair.Limit.IsAtLeastAsTightAs(other))))
+        foreach (var (id, limit) in limits.Where(pair => IsRelaxed(pair.Limit)))
         {
             foreach (var relaxing in limit.Below.Append(limit).Where(one => one.RelaxedBy is not null))
             {
@@ -180,6 +180,11 @@ public sealed class RuleBook
             yield return $"{entry.Entry.Id}: severities relaxed by {entry.Id}, by authority of {entry.Entry.RelaxedBy} ({string.Join("; ", entry.Entry.Sources.Select(source => source.Citation))})";
         }
     }
+
+    // What is added to a code's list by authority overrules nothing, and relaxes all the same.
+    private static bool IsRelaxed(Limit limit) => limit.Below.Any(other => other.IsOverruled)
+        ? limit.Below.Any(other => other.IsOverruled && !limit.IsAtLeastAsTightAs(other))
+        : limit.RelaxedBy is not null;
 
     private static RequirementSpec WithLimitsOfOthers(RequirementSpec spec, ImmutableSortedDictionary<string, RequirementSpec> all)
     {

@@ -135,7 +135,7 @@ internal sealed class RuleSetChooser
             {
                 yield return set;
             }
-            else
+            else if (_question.Country is not null)
             {
                 _notes.Add($"{set.Id} is not used: it is not in force on the work date {Day(_question.WorkDate!.Value)} ({Window(set)}).");
             }
@@ -174,22 +174,28 @@ internal sealed class RuleSetChooser
         }
 
         // Editions that only a layer brings which may not hold here stand beside the others, and the stricter limit counts.
-        foreach (var editions in new Layering(_chosen.Values).Editions)
-        {
-            var document = _all[editions.First()].Head.EditionOf;
-            var why = _question.WorkDate is null ? "the plan gives no work date that could pick one" : $"none of them was picked by plan or layer, and all are in force{OnTheDay}";
-            if (editions.Count(_picked.Contains) > 1)
-            {
-                why = "each is named or adopted";
-            }
-
-            _notes.Add($"More than one edition of {document} stands, because {why}: {string.Join(", ", editions.Order(StringComparer.Ordinal))}. Of each limit the stricter counts. Name the edition that is adopted under rule_sets.");
-        }
-
+        NoteEditions();
         var dated = _chosen.Values.Where(set => set.Head.From is not null || set.Head.Until is not null).Select(set => set.Id).Order(StringComparer.Ordinal).ToList();
         if (_question.WorkDate is null && dated.Count > 0)
         {
             _notes.Add($"The plan gives no work date: {string.Join(", ", dated)} {(dated.Count == 1 ? "counts" : "count")} whatever the day. Give work_date.");
+        }
+    }
+
+    private void NoteEditions()
+    {
+        var several = new Layering(_chosen.Values).Editions.Select(editions => (Ids: string.Join(", ", editions.Order(StringComparer.Ordinal)), Picked: editions.Count(_picked.Contains) > 1)).ToList();
+        Note(several.Where(one => one.Picked), "all of them are named or adopted", "");
+        Note(
+            several.Where(one => !one.Picked), _question.WorkDate is null ? "no plan and no layer picks one, and there is no work date" : $"no plan and no layer picks one, and all are in force{OnTheDay}",
+            " Name the edition that is adopted under rule_sets.");
+
+        void Note(IEnumerable<(string Ids, bool Picked)> those, string why, string remedy)
+        {
+            if (those.Select(one => one.Ids).ToList() is { Count: > 0 } ids)
+            {
+                _notes.Add($"More than one edition stands of the same document ({string.Join("; ", ids)}): {why}. Of each limit the stricter counts.{remedy}");
+            }
         }
     }
 

@@ -17,6 +17,7 @@ public sealed class GoldenTests
     {
         string[] more = units.Length > 0 ? ["--units", units] : [];
         var ran = await Programs.FoamRules(["check", Repository.PathOf("shared", "plans", $"{plan}.yaml"), .. more]);
+        Assert.True(ran.Errors.Length == 0, ran.Errors);
         var golden = Repository.PathOf("shared", "reports", $"{plan}{(units.Length > 0 ? "." + units : "")}.txt");
         if (Environment.GetEnvironmentVariable("UPDATE_GOLDENS") == "1")
         {

@@ -39,7 +39,30 @@ public sealed record PassHeatCase(
     Temperature HotAbove,
     Ratio CooledTo,
     Duration Horizon,
-    ImmutableArray<Duration> ReadAfter = default);
+    ImmutableArray<Duration> ReadAfter = default)
+{
+    /// <summary>True where both ask the same: arrays are compared entry by entry.</summary>
+    public bool Equals(PassHeatCase? other) =>
+        other is not null && Back == other.Back && Front == other.Front
+        && (HotAbove.Kelvins, CooledTo.DecimalFractions, Horizon.Seconds) == (other.HotAbove.Kelvins, other.CooledTo.DecimalFractions, other.Horizon.Seconds)
+        && Same(Substrate, other.Substrate) && Same(Passes, other.Passes) && Same(ReadAfter, other.ReadAfter);
+
+    /// <inheritdoc/>
+    public override int GetHashCode()
+    {
+        var hash = new HashCode();
+        hash.Add(Front);
+        hash.Add(Horizon.Seconds);
+        foreach (var pass in Passes.IsDefault ? [] : Passes)
+        {
+            hash.Add(pass);
+        }
+
+        return hash.ToHashCode();
+    }
+
+    private static bool Same<T>(ImmutableArray<T> a, ImmutableArray<T> b) => (a.IsDefault ? [] : a).SequenceEqual(b.IsDefault ? [] : b);
+}
 
 /// <summary>How finely space and time are cut. A matter of numerics, not of the trade.</summary>
 /// <param name="CellsPerPass">Cells in each pass, 4 to 2000.</param>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Cli.Output;
@@ -122,7 +123,7 @@ internal static class ReportText
                 Layers(output, finding, report.Units);
             }
 
-            Paragraph.Write(output, "      Source: ", string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({StatusName(source.Status)})")));
+            Paragraph.Write(output, "      Source: ", string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({(sources ? $"{source.Layer}, " : "")}{StatusName(source.Status)})")));
         }
 
         output.AppendLine();
@@ -137,7 +138,7 @@ internal static class ReportText
             Paragraph.Write(output, "      Limit: ", $"{limit.Layer} says {Bound(limit.Value, limit.Direction, units)}{below}");
         }
 
-        if (finding.SeverityLayer.Length > 0)
+        if (finding.SeverityLayer is not ("" or RuleLibrary.GeneralPractice))
         {
             Paragraph.Write(output, "      Severity by: ", finding.SeverityLayer);
         }

@@ -57,9 +57,11 @@ internal static class RulesText
 
         foreach (var limit in spec.Limits.Values)
         {
-            var word = limit.Words.Length > 0 ? "any of" : limit.Tighter switch { Tighter.Lower => "at most", Tighter.Higher => "at least", _ => "is" };
-            var alternative = limit.Or is { } or ? $" (or {MeasureText.Show(or, units)})" : "";
-            Paragraph.Write(output, "  Limit   ", $"{limit.Name}: {word} {MeasureText.Show(limit.Value, units)}{alternative} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})");
+            Paragraph.Write(output, "  Limit   ", $"{limit.Name}: {Said(limit, units)}");
+            foreach (var other in limit.Below)
+            {
+                Paragraph.Write(output, "          ", $"{(other.IsOverruled ? "relaxed: " : "")}{Said(other, units)}");
+            }
         }
 
         foreach (var source in spec.Sources)
@@ -90,6 +92,13 @@ internal static class RulesText
 
         output.AppendLine();
         return output.ToString();
+    }
+
+    private static string Said(Limit limit, DisplayUnits units)
+    {
+        var word = limit.Words.Length > 0 ? "any of" : limit.Tighter switch { Tighter.Lower => "at most", Tighter.Higher => "at least", _ => "is" };
+        var alternative = limit.Or is { } or ? $" (or {MeasureText.Show(or, units)})" : "";
+        return $"{word} {MeasureText.Show(limit.Value, units)}{alternative} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})";
     }
 
     private static string Row(Severities severities) =>

@@ -21,6 +21,8 @@ public static class BodyRequirements
         ["body.eyewash-in-reach"] = spec => new EyewashInReach(spec),
         ["body.trained-on-isocyanates"] = spec => new TrainedOnIsocyanates(spec),
         ["body.not-sensitised"] = spec => new NotSensitised(spec),
+        ["body.medically-cleared"] = spec => new MedicallyCleared(spec),
+        ["body.health-watched"] = spec => new HealthWatched(spec),
         ["body.heat-managed"] = spec => new HeatManaged(spec),
         ["body.trimming-protected"] = spec => new TrimmingProtected(spec),
     }.ToImmutableDictionary();

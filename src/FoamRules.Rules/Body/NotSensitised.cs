@@ -24,17 +24,8 @@ public sealed class NotSensitised(RequirementSpec spec) : Requirement<PersonFact
             return Verdict.NotMet().On(person, nameof(Person.BarredFromIsocyanates));
         }
 
-        if (person.ClearedUntil is not { } until)
-        {
-            return Verdict.Missing(person, nameof(Person.ClearedUntil));
-        }
-
-        if (WorkDays.Last(bearer.Job) is not { } day)
-        {
-            return Verdict.Missing(bearer.Job.Plan, nameof(Plan.WorkDate));
-        }
-
-        var verdict = until < day ? Verdict.NotMet("run-out").AtTier("run-out") : Verdict.Met();
-        return verdict.On(person, nameof(Person.ClearedUntil), Measure.OfDate(until)).With("until", Measure.OfDate(until)).With("day", Measure.OfDate(day));
+        // That a clearance has run out is body.medically-cleared's to say.
+        var cleared = WorkDays.HoldsOnLast(bearer, person.ClearedUntil, nameof(Person.ClearedUntil), "run-out");
+        return cleared.Outcome == Outcome.NotMet ? cleared.AtTier("run-out") : cleared;
     }
 }

@@ -1,6 +1,7 @@
 using FoamRules.Model;
 using FoamRules.Rules.Engine;
 using FoamRules.Rules.Facts;
+using FoamRules.Rules.Judging;
 
 namespace FoamRules.Rules.Body;
 
@@ -26,5 +27,27 @@ internal static class WorkDays
         }
 
         return days.Count == 0 ? null : days.Max();
+    }
+
+    /// <summary>Met where what a person has still holds on the last day; says until when it holds, and on which day it must.</summary>
+    /// <param name="bearer">The person.</param>
+    /// <param name="until">The last day on which it holds; null: not given.</param>
+    /// <param name="property">The property that says so, by <c>nameof</c>.</param>
+    /// <param name="otherwise">The key of what is said where it does not hold.</param>
+    public static Verdict HoldsOnLast(PersonFacts bearer, DateOnly? until, string property, string otherwise)
+    {
+        var person = bearer.Person;
+        if (until is not { } end)
+        {
+            return Verdict.Missing(person, property);
+        }
+
+        if (Last(bearer.Job) is not { } day)
+        {
+            return Verdict.Missing(bearer.Job.Plan, nameof(Plan.WorkDate));
+        }
+
+        return (end < day ? Verdict.NotMet(otherwise) : Verdict.Met())
+            .On(person, property, Measure.OfDate(end)).With("until", Measure.OfDate(end)).With("day", Measure.OfDate(day));
     }
 }

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
-using FoamRules.Rules.Fill;
+using FoamRules.Rules.GearChecks;
 using UnitsNet;
 
 namespace FoamRules.Rules.Engine;
@@ -12,21 +12,23 @@ internal sealed class MaterialToday(NumberRules rules, ProductFacts product, Dis
 {
     public IEnumerable<Number> All()
     {
-        var needs = product.Work.Select(work => (Work: work, Need: NeedOf(work))).ToList();
-        var sprayed = needs.Select(pair => pair.Need.Volume).OfType<FoamVolume>().ToList();
+        var volumes = product.Work.OfType<SprayFacts>().Select(work => (Work: work, Need: MaterialNeed.VolumeOf(work))).ToList();
+        var sprayed = volumes.Where(pair => pair.Need.Gap is null).ToList();
         if (sprayed.Count > 0)
         {
-            var unknown = needs.Where(pair => pair.Work is SprayFacts && pair.Need.Volume is null).Select(pair => pair.Work);
-            yield return Known("number-board-feet", Measure.OfFactor(sprayed.Sum(volume => volume.BoardFeet)), unknown, "");
+            var unknown = volumes.Where(pair => pair.Need.Gap is not null).Select(pair => pair.Work);
+            yield return Known("number-board-feet", Measure.OfFactor(sprayed.Sum(pair => pair.Need.Value.BoardFeet)), unknown, "");
         }
 
-        var masses = needs.Select(pair => pair.Need.Mass).OfType<Calculated<Mass>>().ToList();
+        var need = new MaterialNeed(rules.Fill, rules.Overpack);
+        var needs = product.Work.Select(work => (Work: work, Need: need.MassOf(work))).ToList();
+        var masses = needs.Where(pair => pair.Need.Gap is null).Select(pair => pair.Need).ToList();
         if (masses.Count == 0)
         {
             yield break;
         }
 
-        var open = needs.Where(pair => pair.Need.Mass is null).Select(pair => pair.Work).ToList();
+        var open = needs.Where(pair => pair.Need.Gap is not null).Select(pair => pair.Work).ToList();
         var mass = Mass.FromKilograms(masses.Sum(one => one.Value.Kilograms));
         ImmutableArray<WorkedStep> steps = [.. masses.SelectMany(one => one.Steps)];
         yield return Known("number-in-place", Measure.Of(mass), open, "") with { Steps = steps };
@@ -55,57 +57,4 @@ internal sealed class MaterialToday(NumberRules rules, ProductFacts product, Dis
             Note = string.Join("; ", new[] { note, open }.Where(text => text.Length > 0)),
         };
     }
-
-    private (FoamVolume? Volume, Calculated<Mass>? Mass) NeedOf(WorkFacts work) => work switch
-    {
-        SprayFacts spray => OfSpray(spray),
-        FillFacts fill => (null, OfFill(fill)),
-        _ => (null, null),
-    };
-
-    private static (FoamVolume? Volume, Calculated<Mass>? Mass) OfSpray(SprayFacts work)
-    {
-        if (work.Spray is not { Area: { } area, Thickness: { } thickness } || Material.VolumeOf(area, thickness) is not { HasValue: true } volume)
-        {
-            return (null, null);
-        }
-
-        var density = work.Item.Density ?? work.Sheet.InPlaceDensity;
-        return (volume.Value, density is null ? null : Known(Material.MassOf(volume.Value.Volume, density.Value)));
-    }
-
-    // By the mass to aim at; where the steel leaves the flow factor open, by the sheet's; where it gives none, by in-place density.
-    private Calculated<Mass>? OfFill(FillFacts work)
-    {
-        var numbers = new FillNumbers(work, rules.Fill);
-        if (work.Fill.Count is not { } cavities || numbers.Spaces.Gap is not null)
-        {
-            return null;
-        }
-
-        var each = numbers.Spaces.Value.Select(space => MassOf(numbers, space)).ToList();
-        return each.Any(mass => mass.Gap is not null) ? null : Calculated<Mass>.From(
-            Mass.FromKilograms(cavities * each.Sum(mass => mass.Value.Kilograms)), [.. each.SelectMany(mass => mass.Steps).Distinct()]);
-    }
-
-    private Derived<Mass> MassOf(FillNumbers numbers, FillSpace space)
-    {
-        var sheet = numbers.Facts.Sheet;
-        var needed = numbers.NeededMass(space, sheet.MaxOverpack ?? rules.Overpack);
-        if (needed.Gap is null)
-        {
-            return Derived<Mass>.Of(needed.Value.Aim, needed.Steps);
-        }
-
-        if (sheet.FlowFactor is { } factor && numbers.MinimumFill(space, voids => voids.Largest, factor) is { Gap: null } least)
-        {
-            return least;
-        }
-
-        return sheet.InPlaceDensity is { } density && numbers.Voids.Gap is null && FillMass.VoidVolume(numbers.Voids.Value.Largest, space.Length) is { HasValue: true } volume
-            ? Derived<Mass>.From(Material.MassOf(volume.Value, density), volume.Steps)
-            : Derived<Mass>.Without(needed.Gap);
-    }
-
-    private static Calculated<Mass>? Known(Calculated<Mass> mass) => mass.HasValue ? mass : null;
 }

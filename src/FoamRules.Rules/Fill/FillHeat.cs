@@ -28,7 +28,7 @@ public static class FillHeat
         }
 
         return rise.HasValue
-            ? Derived<PourHeatResult>.From(PourHeat.Cool(new PourHeatCase(
+            ? Derived<PourHeatResult>.From(HeatMemo.Of(new PourHeatCase(
                 section.Value, space.Length, Foam(numbers, heat), heat.MixOf(numbers.Facts.Job.Gear), rise.Value.Likely, Around(numbers, heat),
                 numbers.HasSteelWalls ? null : heat.Film, heat.Film, heat.HotAbove.As<Temperature>(), heat.RiseLeft.As<Ratio>())))
             : Derived<PourHeatResult>.Without(Verdict.OutOfRange(rise.Refusal!));
@@ -47,7 +47,7 @@ public static class FillHeat
         }
 
         var pass = new FoamPass(thickness, Foam(numbers, heat), heat.MixOf(numbers.Facts.Job.Gear), rise.Value.Likely, Duration.Zero);
-        var alone = PassHeat.Simulate(new PassHeatCase(
+        var alone = HeatMemo.Of(new PassHeatCase(
             [], null, new AirFilm(Around(numbers, heat), heat.Film), [pass], heat.HotAbove.As<Temperature>(), heat.RiseLeft.As<Ratio>(), Duration.FromDays(14)));
         return alone.HasValue ? Derived<Duration>.Of(alone.Value.LongestHot) : Derived<Duration>.Without(Verdict.OutOfRange(alone.Refusal!));
     }

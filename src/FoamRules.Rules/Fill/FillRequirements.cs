@@ -21,6 +21,7 @@ public static class FillRequirements
         ["fill.shot-ends-before-gel"] = spec => new ShotEndsBeforeGel(spec),
         ["fill.shot-fills-cavity"] = spec => new ShotFillsCavity(spec),
         ["fill.test-shots-made"] = spec => new TestShotsMade(spec),
+        ["fill.trimmed-after-set"] = spec => new TrimmedAfterSet(spec),
         ["fill.wait-covers-full-rise"] = spec => new WaitCoversFullRise(spec),
         ["fill.wall-holds-pressure"] = spec => new WallHoldsPressure(spec),
     }.ToImmutableDictionary();

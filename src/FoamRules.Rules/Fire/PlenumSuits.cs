@@ -8,7 +8,7 @@ namespace FoamRules.Rules.Fire;
 
 /// <summary>
 /// fire.plenum-suits: foam that faces an air-handling space keeps the plenum's indices, or has a thermal barrier before it. Where
-/// the region asks for a shield whatever the indices, they do not clear it.
+/// a layer asks for a shield whatever the indices, they do not clear it.
 /// </summary>
 public sealed class PlenumSuits(RequirementSpec spec) : CodeRequirement(spec)
 {
@@ -35,7 +35,7 @@ public sealed class PlenumSuits(RequirementSpec spec) : CodeRequirement(spec)
             return Verdict.Missing(fire, nameof(FireSituation.Plenum));
         }
 
-        if (bearer.Job.Plan.Jurisdiction?.Region is not { } region || Find($"shields.{region.ToLowerInvariant()}") is not { } shield)
+        if (Find("shield") is not { } shield)
         {
             return null;
         }

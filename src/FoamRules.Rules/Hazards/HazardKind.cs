@@ -33,6 +33,12 @@ public enum HazardKind
     /// <summary>The two components are not mixed as they should be.</summary>
     OffRatioFoam,
 
+    /// <summary>Liquid and air stand under pressure in hoses and drums.</summary>
+    PressureInGear,
+
+    /// <summary>Appliances that burn with an open flame lose their air, and their flue gas comes into the rooms.</summary>
+    FlueGas,
+
     /// <summary>Isocyanate and other vapours and aerosol are in the air.</summary>
     IsocyanateInAir,
 
@@ -50,6 +56,12 @@ public enum HazardKind
 
     /// <summary>People cannot get out, or the air inside does not keep them alive.</summary>
     NoWayOut,
+
+    /// <summary>Somebody hangs in a harness or lies in a permit space and cannot help themselves.</summary>
+    NeedOfRescue,
+
+    /// <summary>Lines overhead and temporary outlets are live.</summary>
+    LivePower,
 
     /// <summary>Wiring, gas, water or old fill hides behind what is drilled and filled.</summary>
     HiddenServices,

@@ -15,6 +15,8 @@ public static class HazardRules
         new IsocyanateBreathed(), new BystandersExposed(), new SkinAndEyeContact(), new EngineExhaust(), new Fall(), new NoWayOut(),
         new HiddenServices(), new HarmfulDust(), new StrainOnPerson(), new StrainInArea(), new Unrecorded(),
         new SkinAndEyeContactInArea(), new HeatInFoamInArea(), new ColdAndDamp(),
+        new FoamThatBurnsInBuilding(), new OffRatioFoamInProduct(), new PressureInGear(), new FlueGas(), new UnrecordedInProduct(), new UnrecordedInWork(),
+        new HarmfulDustInArea(), new BystandersOfJob(), new NeedOfRescue(), new LivePower(), new LivePowerInArea(),
     ];
 }
 
@@ -264,4 +266,99 @@ public sealed class ColdAndDamp : HazardRule<WorkFacts>
 
     /// <inheritdoc/>
     protected override bool Arises(WorkFacts bearer) => bearer.Item.Envelope is not { AtEnvelope: false };
+}
+
+/// <summary>A fire in foam meets everyone in the building.</summary>
+public sealed class FoamThatBurnsInBuilding : StandingHazard<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.FoamThatBurns;
+}
+
+/// <summary>A product that is too cold, or whose drum runs empty, is not mixed as it should be.</summary>
+public sealed class OffRatioFoamInProduct : HazardRule<ProductFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.OffRatioFoam;
+
+    /// <inheritdoc/>
+    protected override bool Arises(ProductFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>All foam comes out of drums and hoses under pressure.</summary>
+public sealed class PressureInGear : StandingHazard<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.PressureInGear;
+}
+
+/// <summary>Foam closes the ways by which air reaches an appliance.</summary>
+public sealed class FlueGas : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.FlueGas;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>What a product's papers say must be known where it is used.</summary>
+public sealed class UnrecordedInProduct : HazardRule<ProductFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.Unrecorded;
+
+    /// <inheritdoc/>
+    protected override bool Arises(ProductFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>Every piece of work rests on decisions.</summary>
+public sealed class UnrecordedInWork : StandingHazard<WorkFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.Unrecorded;
+}
+
+/// <summary>New concrete, block and brick give off dust too.</summary>
+public sealed class HarmfulDustInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.HarmfulDust;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>The people of a building breathe what is left when they come back.</summary>
+public sealed class BystandersOfJob : StandingHazard<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.BystandersExposed;
+}
+
+/// <summary>Whoever works in a harness or in a permit space may need others to get out.</summary>
+public sealed class NeedOfRescue : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.NeedOfRescue;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
+}
+
+/// <summary>Fans, lights and tools run from outlets.</summary>
+public sealed class LivePower : StandingHazard<JobFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.LivePower;
+}
+
+/// <summary>Lifts, scaffolds, hoses and poles reach up to lines.</summary>
+public sealed class LivePowerInArea : HazardRule<AreaFacts>
+{
+    /// <inheritdoc/>
+    public override HazardKind Kind => HazardKind.LivePower;
+
+    /// <inheritdoc/>
+    protected override bool Arises(AreaFacts bearer) => bearer.Work.Count > 0;
 }

@@ -20,6 +20,7 @@ public sealed class FallProtected(RequirementSpec spec) : Requirement<AreaFacts>
     private readonly Limit _withWarningLine = spec.Limits["roof.with-warning-line"];
     private readonly Limit _monitorWidth = spec.Limits["roof.width-for-monitor-alone"];
     private readonly Limit _scaffoldAbove = spec.Limits["scaffold.above"];
+    private readonly Limit? _guardrailFrom = spec.Limits.GetValueOrDefault("scaffold.guardrail-from");
     private readonly Limit _onScaffold = spec.Limits["scaffold.protection"];
     private readonly Limit _inBoomLift = spec.Limits["boom-lift.protection"];
     private readonly Limit _ladderFrom = spec.Limits["ladder.from"];
@@ -41,7 +42,7 @@ public sealed class FallProtected(RequirementSpec spec) : Requirement<AreaFacts>
             null => Verdict.Missing(access, nameof(Access.Kind)),
             AccessKind.BoomLift => Protected(access, _inBoomLift, "in a boom lift", "boom-lift"),
             AccessKind.Roof => FromHeight(access, _roofFrom, OnRoof(access)),
-            AccessKind.Scaffold => AboveHeight(access, _scaffoldAbove, Protected(access, _onScaffold, "from a scaffold", "scaffold")),
+            AccessKind.Scaffold => OnScaffold(access),
             AccessKind.ScissorLift => AboveHeight(access, _scaffoldAbove, Protected(access, _onScaffold, "from a scissor lift", "scaffold")),
             AccessKind.Ladder => FromHeight(access, _ladderFrom, Protected(access, _onLadder, "from a ladder")),
             _ => FromHeight(access, _surfaceFrom, Protected(access, _onSurface, "from an edge")),
@@ -84,6 +85,16 @@ public sealed class FallProtected(RequirementSpec spec) : Requirement<AreaFacts>
             ? Verdict.Met().On(access, nameof(Access.RoofWidth), width)
             : own.Saying("wide-roof").On(access, nameof(Access.RoofWidth), width).With("width", width).With("widest", _monitorWidth.Value).RestingOn(_monitorWidth);
     }
+
+    private Verdict OnScaffold(Access access)
+    {
+        var own = AboveHeight(access, _scaffoldAbove, Protected(access, _onScaffold, "from a scaffold", "scaffold"));
+        return _guardrailFrom is { } from ? Verdict.Worst([own, FromHeight(access, from, Guarded(access))]) : own;
+    }
+
+    private static Verdict Guarded(Access access) => access.Protection.IsEmpty ? Verdict.Missing(access, nameof(Access.Protection))
+        : (access.Protection.Contains(FallProtection.Guardrail) ? Verdict.Met() : Verdict.NotMet("scaffold-guardrail"))
+            .On(access, nameof(Access.Protection)).With("protection", string.Join(", ", access.Protection.Select(Word)));
 
     // A rule says either "6 ft or more" or "more than 10 ft": which of the two is part of the rule, not of the figure.
     private static Verdict FromHeight(Access access, Limit from, Verdict protection) =>

@@ -13,5 +13,8 @@ public static class HeightRequirements
         ["height.fall-protection"] = spec => new FallProtected(spec),
         ["height.holes-covered"] = spec => new HolesCovered(spec),
         ["height.confined-space-classified"] = spec => new ConfinedSpaceClassified(spec),
+        ["height.lift-wind-limit"] = spec => new LiftWindLimit(spec),
+        ["height.access-checked"] = spec => new AccessChecked(spec),
+        ["height.power-lines-clear"] = spec => new PowerLinesClear(spec),
     }.ToImmutableDictionary();
 }

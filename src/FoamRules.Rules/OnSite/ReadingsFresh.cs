@@ -11,8 +11,8 @@ namespace FoamRules.Rules.OnSite;
 
 /// <summary>
 /// site.readings-fresh: no standing reading is dated after "now" or older than the limit of its kind, and gas is measured all the
-/// time. Left out: the shorter limit near sunset, as a plan holds no sunset; the output, as a plan does not say when it was
-/// measured; the mixing ratio since this start-up, on which gear.ratio-in-tolerance reports.
+/// time. Left out: the shorter limit near sunset, as a plan holds no sunset; the mixing ratio since this
+/// start-up and the output of today, on which gear.ratio-in-tolerance and gear.output-measured report.
 /// </summary>
 public sealed class ReadingsFresh(RequirementSpec spec) : Requirement<AreaFacts>(spec)
 {

@@ -11,5 +11,7 @@ public static class PaperRequirements
     public static ImmutableDictionary<string, Func<RequirementSpec, IRequirement>> Makers { get; } = new Dictionary<string, Func<RequirementSpec, IRequirement>>
     {
         ["paper.stop-findings-cleared"] = spec => new StopFindingsCleared(spec),
+        ["paper.plan-unchanged-since-review"] = spec => new PlanUnchangedSinceReview(spec),
+        ["paper.density-and-adhesion-sampled"] = spec => new DensityAndAdhesionSampled(spec),
     }.ToImmutableDictionary();
 }

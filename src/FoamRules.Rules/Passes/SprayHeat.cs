@@ -46,7 +46,7 @@ internal sealed class SprayHeat(SprayFacts bearer, HeatParameters heat)
     /// <summary>The first of the passes as planned, then nothing more.</summary>
     /// <param name="count">How many passes.</param>
     /// <param name="rise">Adiabatic rise.</param>
-    public Calculated<PassHeatResult> AsPlanned(int count, TemperatureDelta rise) => PassHeat.Simulate(Planned(count, rise));
+    public Calculated<PassHeatResult> AsPlanned(int count, TemperatureDelta rise) => HeatMemo.Of(Planned(count, rise));
 
     /// <summary>What is calculated for the first of the passes.</summary>
     /// <param name="count">How many passes.</param>
@@ -68,7 +68,7 @@ internal sealed class SprayHeat(SprayFacts bearer, HeatParameters heat)
     /// <param name="thickness">Its thickness.</param>
     /// <param name="below">How many of the planned passes lie below it, cold.</param>
     /// <param name="rise">Adiabatic rise.</param>
-    public Calculated<PassHeatResult> OnePass(Length thickness, int below, TemperatureDelta rise) => PassHeat.Simulate(CaseOf(
+    public Calculated<PassHeatResult> OnePass(Length thickness, int below, TemperatureDelta rise) => HeatMemo.Of(CaseOf(
     [
         .. bearer.Spray.Passes.Take(below).Select(pass => new FoamPass(pass.Thickness!.Value, _foam, _air, TemperatureDelta.Zero, Duration.Zero)),
         new FoamPass(thickness, _foam, _mix, rise, Duration.Zero),

@@ -23,28 +23,35 @@ public sealed class BlowingAgentPermitted(RequirementSpec spec) : Requirement<Pr
     /// <inheritdoc/>
     protected override Verdict Judge(ProductFacts bearer)
     {
+        var plan = bearer.Job.Plan;
         if (_potential is null || _made is null || _bought is null)
         {
-            return NoLimit(bearer.Job.Plan);
+            return NoLimit(plan);
         }
 
-        var sheet = bearer.Product;
+        // Each country has dates of its own: where it is not known, keeping those that the rule sets know shows nothing.
+        var verdict = Judge(bearer.Product, _potential, _made, _bought);
+        return verdict.Outcome == Outcome.Met && plan.Jurisdiction?.Country is null ? NoLimit(plan) : verdict;
+    }
+
+    private static Verdict Judge(Product sheet, Limit potential, Limit made, Limit bought)
+    {
         // "Under": the limit itself is already too much.
-        if (sheet.GlobalWarmingPotential < _potential.Factor)
+        if (sheet.GlobalWarmingPotential < potential.Factor)
         {
-            return Potential(sheet, Verdict.Met(), _potential);
+            return Potential(sheet, Verdict.Met(), potential);
         }
 
         var lots = sheet.Lots.IsEmpty
             ? Verdict.Missing(sheet, nameof(Product.Lots))
             : Verdict.Worst(sheet.Lots.SelectMany(lot => new[]
             {
-                Before(lot, nameof(Lot.Made), lot.Made, _made, "made-late"),
-                Before(lot, nameof(Lot.Bought), lot.Bought, _bought, "bought-late"),
+                Before(lot, nameof(Lot.Made), lot.Made, made, "made-late"),
+                Before(lot, nameof(Lot.Bought), lot.Bought, bought, "bought-late"),
             }));
         return sheet.GlobalWarmingPotential is null && lots.Outcome != Outcome.Met
             ? Verdict.Missing([new FieldRef(sheet, nameof(Product.GlobalWarmingPotential)), .. lots.MissingFields])
-            : Potential(sheet, lots, _potential);
+            : Potential(sheet, lots, potential);
     }
 
     private static Verdict NoLimit(Plan plan) => plan.Jurisdiction switch
