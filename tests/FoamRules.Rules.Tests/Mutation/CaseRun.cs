@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
@@ -13,6 +14,9 @@ internal sealed class CaseRun
 {
     private static readonly Report Empty = new() { PlanName = "", Stage = Stage.Plan, Disposition = Disposition.Proceed, Counts = new Counts(0, 0, 0, 0, 0, 0, 0), Units = DisplayUnits.Us };
 
+    // No rule engine is compiled for it.
+    private static readonly ConcurrentDictionary<string, Lazy<RuleBook>> Books = new(StringComparer.Ordinal);
+
     private readonly DisplayUnits _units;
     private readonly JobFacts _job;
 
@@ -24,7 +28,7 @@ internal sealed class CaseRun
         _job = new JobFacts(plan);
         _units = plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si;
         var choice = Repository.Engine.Library.Choose(new RuleSetQuestion(plan.Jurisdiction?.Country, plan.Jurisdiction?.Region, plan.WorkDate, plan.RuleSets));
-        Book = Repository.Engine.NetworkFor(choice).Book;
+        Book = Books.GetOrAdd(choice.Key, _ => new Lazy<RuleBook>(() => RuleBook.Build(choice.Layers))).Value;
     }
 
     public Case Case { get; }
@@ -38,15 +42,15 @@ internal sealed class CaseRun
             .Where(bearer => hazards.Select(hazard => hazard.On(bearer)).OfType<IHazard<Bearer>>().Any(requirement.IsAskedBy))
             .Select(requirement.Assess).FirstOrDefault();
 
-    /// <summary>True where the requirement says what the case expects.</summary>
-    public bool IsAsExpected(IRequirement requirement, IReadOnlyList<IHazardRule> hazards)
+    /// <summary>What the requirement says otherwise than the case expects; null where it says the same.</summary>
+    public string? Mismatch(IRequirement requirement, IReadOnlyList<IHazardRule> hazards)
     {
         if (Assess(requirement, hazards) is not { } assessment)
         {
-            return Case.Outcome == Outcome.NotApplicable;
+            return Case.Outcome == Outcome.NotApplicable ? null : $"{Case}: it is not asked";
         }
 
         var (judgement, finding) = new FindingWriter(Book, _units).Write(assessment);
-        return CaseCheck.Mismatch(Case, Empty with { Judgements = [judgement], Findings = finding is null ? [] : [finding] }) is null;
+        return CaseCheck.Mismatch(Case, Empty with { Judgements = [judgement], Findings = finding is null ? [] : [finding] });
     }
 }

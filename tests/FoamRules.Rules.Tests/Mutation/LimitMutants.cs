@@ -21,7 +21,7 @@ internal static class LimitMutants
         {
             foreach (var word in limit.Words)
             {
-                yield return ($"without {word}", one => one with { Words = one.Words.Remove(word) });
+                yield return ($"without {word}", one => one with { Words = one.Words.Remove(word), Value = Measure.OfText(string.Join(", ", one.Words.Remove(word))) });
             }
         }
         else if (limit.Value.Count is { } count)
@@ -34,18 +34,22 @@ internal static class LimitMutants
             yield return ("a day later", one => one with { Value = Measure.OfDate(date.AddDays(1)) });
             yield return ("a day earlier", one => one with { Value = Measure.OfDate(date.AddDays(-1)) });
         }
-        else if (limit.Value.Quantity is { } quantity)
+        else if (Loosest(limit) is { } loosest)
         {
-            var values = held.Select(value => value.Quantity).OfType<IQuantity>().Where(value => value.QuantityInfo.Name == quantity.QuantityInfo.Name).ToList();
+            var values = held.Select(value => value.Quantity).OfType<IQuantity>().Where(value => value.QuantityInfo.Name == loosest.QuantityInfo.Name).ToList();
             var isUpper = limit.Tighter == Tighter.Lower;
             // On the limit is met: moved down past the highest value below it or on it, and up past the lowest above it.
-            var below = values.Where(value => isUpper ? Quantities.Compare(value, quantity) <= 0 : Quantities.Compare(value, quantity) < 0).MaxBy(Quantities.InBase);
-            var above = values.Where(value => isUpper ? Quantities.Compare(value, quantity) > 0 : Quantities.Compare(value, quantity) >= 0).MinBy(Quantities.InBase);
-            var (down, up) = (Moved(quantity, below, -1), Moved(quantity, above, 1));
-            yield return ("lower", one => At(one, quantity, down));
-            yield return ("higher", one => At(one, quantity, up));
+            var below = values.Where(value => isUpper ? Quantities.Compare(value, loosest) <= 0 : Quantities.Compare(value, loosest) < 0).MaxBy(Quantities.InBase);
+            var above = values.Where(value => isUpper ? Quantities.Compare(value, loosest) > 0 : Quantities.Compare(value, loosest) >= 0).MinBy(Quantities.InBase);
+            var (down, up) = (Moved(loosest, below, -1), Moved(loosest, above, 1));
+            yield return ("lower", one => At(one, loosest, down));
+            yield return ("higher", one => At(one, loosest, up));
         }
     }
+
+    // Where a source prints two figures either satisfies.
+    private static IQuantity? Loosest(Limit limit) =>
+        limit is { Value.Quantity: { } value, Or.Quantity: { } or } && (Quantities.Compare(or, value) > 0) == (limit.Tighter == Tighter.Lower) ? or : limit.Value.Quantity;
 
     private static double Moved(IQuantity limit, IQuantity? past, int way)
     {
@@ -57,15 +61,23 @@ internal static class LimitMutants
         }
 
         // Scales that do not start at nothing: by a step that a person would notice.
-        return limit is Temperature or UnitsNet.Level ? at + (way * 15) : way > 0 ? at * 1.5 : at / 1.5;
+        return limit switch
+        {
+            Temperature => at + (way * 15),
+            UnitsNet.Level => at + (way * 1.5),
+            _ => at == 0 ? way : way > 0 ? at * 1.5 : at / 1.5,
+        };
     }
 
-    // An alternative figure of the same source moves along: either satisfies.
+    // Both figures move by as much.
     private static Limit At(Limit limit, IQuantity was, double now)
     {
-        var alternative = limit.Or?.Quantity is { } other
-            ? Measure.Of(Quantity.From((double)other.Value + (Quantity.From(now, was.Unit).As(other.Unit) - was.As(other.Unit)), other.Unit))
-            : limit.Or;
-        return limit with { Value = Measure.Of(Quantity.From(now, was.Unit)), Or = alternative };
+        return limit with { Value = Shifted(limit.Value), Or = limit.Or is { } other ? Shifted(other) : null };
+
+        Measure Shifted(Measure figure)
+        {
+            var quantity = figure.Quantity!;
+            return Measure.Of(Quantity.From((double)quantity.Value + (Quantity.From(now, was.Unit).As(quantity.Unit) - was.As(quantity.Unit)), quantity.Unit));
+        }
     }
 }

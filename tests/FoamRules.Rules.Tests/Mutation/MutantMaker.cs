@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using FoamRules.Model;
 using FoamRules.RuleSets;
 using FoamRules.RuleSets.Declared;
+using FoamRules.Testing;
 
 namespace FoamRules.Rules.Tests.Mutation;
 
@@ -10,16 +11,20 @@ internal static class MutantMaker
 {
     /// <summary>All mutants.</summary>
     /// <param name="specs">The requirement as each rule book of its cases states it.</param>
-    /// <param name="held">The values that the cases hold against a limit, by its name.</param>
-    public static IEnumerable<Mutant> All(IReadOnlyList<RequirementSpec> specs, ILookup<string, Measure> held) =>
+    /// <param name="held">The values that the cases hold against a limit, by its name and rule set.</param>
+    public static IEnumerable<Mutant> All(IReadOnlyList<RequirementSpec> specs, ILookup<(string Name, string Layer), Measure> held) =>
         Limits(specs, held).Concat(SeverityCells(specs)).Concat(Conditions(specs[0]));
 
-    private static IEnumerable<Mutant> Limits(IReadOnlyList<RequirementSpec> specs, ILookup<string, Measure> held) =>
-        from limit in specs.SelectMany(spec => spec.Limits.Values).DistinctBy(limit => (limit.Name, limit.Layer)).ToList()
+    private static IEnumerable<Mutant> Limits(IReadOnlyList<RequirementSpec> specs, ILookup<(string Name, string Layer), Measure> held) =>
+        from limit in specs.SelectMany(spec => spec.Limits.Values).Concat(Said(specs).SelectMany(entry => entry.Limits.Values)).DistinctBy(limit => (limit.Name, limit.Layer)).ToList()
         where !IsOfAnother(specs[0], limit)
-        from move in LimitMutants.Of(limit, [.. held[limit.Name]])
+        from move in LimitMutants.Of(limit, [.. held[(limit.Name, limit.Layer)]])
         select Mutant.OfSpec($"limit {limit.Name} of {limit.Layer}: {move.Name}", spec =>
             spec.Limits.GetValueOrDefault(limit.Name) is { } one && one.Layer == limit.Layer ? spec with { Limits = spec.Limits.SetItem(limit.Name, move.Move(one)) } : null);
+
+    // What each rule set of the library says, also those that no case brings into force.
+    private static IEnumerable<RequirementEntry> Said(IReadOnlyList<RequirementSpec> specs) =>
+        Repository.Engine.Library.RuleSets.Values.Select(set => set.Requirements.GetValueOrDefault(specs[0].Id)).OfType<RequirementEntry>();
 
     // Those are moved with the requirement to which they belong.
     private static bool IsOfAnother(RequirementSpec spec, Limit limit) => spec.LimitsOf.Any(other => limit.Name.StartsWith(other + ".", StringComparison.Ordinal));
@@ -28,25 +33,25 @@ internal static class MutantMaker
     {
         foreach (var stage in Enum.GetValues<Stage>())
         {
-            foreach (var severity in Given(specs, spec => spec.NotMet.At(stage)))
+            foreach (var severity in Given(specs, spec => spec.NotMet.At(stage), entry => entry.NotMet?.At(stage)))
             {
                 yield return Mutant.OfSpec($"not-met at {stage}: {Other(severity)}, not {severity}", spec => spec.NotMet.At(stage) == severity ? spec with { NotMet = With(spec.NotMet, stage, Other(severity)) } : null);
             }
 
-            foreach (var severity in Given(specs, spec => spec.Missing.At(stage)))
+            foreach (var severity in Given(specs, spec => spec.Missing.At(stage), entry => entry.Missing?.At(stage)))
             {
                 yield return Mutant.OfSpec($"missing at {stage}: {Other(severity)}, not {severity}", spec => spec.Missing.At(stage) == severity ? spec with { Missing = With(spec.Missing, stage, Other(severity)) } : null);
             }
 
-            foreach (var name in specs.SelectMany(spec => spec.Tiers.Keys).Distinct().ToList())
+            foreach (var name in specs.SelectMany(spec => spec.Tiers.Keys).Concat(Said(specs).SelectMany(entry => entry.Tiers.Keys)).Distinct().ToList())
             {
-                foreach (var severity in Given(specs, spec => spec.Tiers.GetValueOrDefault(name)?.NotMet.At(stage)))
+                foreach (var severity in Given(specs, spec => spec.Tiers.GetValueOrDefault(name)?.NotMet.At(stage), entry => entry.Tiers.GetValueOrDefault(name)?.NotMet.At(stage)))
                 {
                     yield return Mutant.OfSpec($"tier {name}, not-met at {stage}: {Other(severity)}, not {severity}", spec => spec.Tiers.GetValueOrDefault(name) is { } tier && tier.NotMet.At(stage) == severity
                         ? spec with { Tiers = spec.Tiers.SetItem(name, tier with { NotMet = With(tier.NotMet, stage, Other(severity)) }) } : null);
                 }
 
-                foreach (var severity in Given(specs, spec => spec.Tiers.GetValueOrDefault(name)?.Missing?.At(stage)))
+                foreach (var severity in Given(specs, spec => spec.Tiers.GetValueOrDefault(name)?.Missing?.At(stage), entry => entry.Tiers.GetValueOrDefault(name)?.Missing?.At(stage)))
                 {
                     yield return Mutant.OfSpec($"tier {name}, missing at {stage}: {Other(severity)}, not {severity}", spec => spec.Tiers.GetValueOrDefault(name) is { Missing: { } missing } tier && missing.At(stage) == severity
                         ? spec with { Tiers = spec.Tiers.SetItem(name, tier with { Missing = With(missing, stage, Other(severity)) }) } : null);
@@ -55,7 +60,8 @@ internal static class MutantMaker
         }
     }
 
-    private static List<Severity> Given(IReadOnlyList<RequirementSpec> specs, Func<RequirementSpec, Severity?> cell) => [.. specs.Select(cell).OfType<Severity>().Distinct()];
+    private static List<Severity> Given(IReadOnlyList<RequirementSpec> specs, Func<RequirementSpec, Severity?> cell, Func<RequirementEntry, Severity?> said) =>
+        [.. specs.Select(cell).Concat(Said(specs).Select(said)).OfType<Severity>().Distinct()];
 
     // A change that a weak source's cap cannot hide: a stop of a weak source is a hold already.
     private static Severity Other(Severity severity) => severity == Severity.Caution ? Severity.HoldPoint : Severity.Caution;
