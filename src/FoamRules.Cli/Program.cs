@@ -7,8 +7,13 @@ var root = new RootCommand("""
     """);
 root.Subcommands.Add(CheckCommand.Create());
 root.Subcommands.Add(RulesCommand.Create());
+root.Subcommands.Add(RuleSetCommand.Create());
+root.Subcommands.Add(SchemaCommand.Create());
 root.Subcommands.Add(CalcCommand.Create());
 root.Subcommands.Add(ServeCommand.Create());
+root.Subcommands.Add(ReviewCommand.Create());
+root.Subcommands.Add(ReplayCommand.Create());
+root.Subcommands.Add(LogCommand.Create());
 var parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)
 {

@@ -40,8 +40,11 @@ public sealed record RuleSet
     /// <summary>Texts that stand on every report, by key.</summary>
     public required ImmutableSortedDictionary<string, string> Texts { get; init; }
 
+    /// <summary>The files that it was read from, so that whoever keeps reports can keep what they rest on.</summary>
+    public required RuleSetFiles Files { get; init; }
+
     /// <summary>SHA-256 of its files, in hexadecimal.</summary>
-    public required string Digest { get; init; }
+    public string Digest => Files.Digest;
 }
 
 /// <summary>Where a rule set stands among the layers; the later ones may only tighten the earlier ones.</summary>

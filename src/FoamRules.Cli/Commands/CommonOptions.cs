@@ -1,5 +1,6 @@
 using System.CommandLine;
 using FoamRules.Model;
+using FoamRules.Records.Store;
 using FoamRules.Rules.Engine;
 using FoamRules.RuleSets;
 
@@ -14,6 +15,14 @@ internal static class CommonOptions
         Description = "the folder with the rule sets; those that ship with the command where it is left out",
         DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_RULES") ?? Path.Combine(AppContext.BaseDirectory, "rulesets"),
     };
+
+    /// <summary>The units in which limits are shown; SI where it is left out.</summary>
+    public static Option<string> Units()
+    {
+        var units = new Option<string>("--units") { Description = "show numbers in US customary (us) or SI units (si)", DefaultValueFactory = _ => "si" };
+        units.AcceptOnlyFromAmong("us", "si");
+        return units;
+    }
 
     /// <summary>The unit system that was named, or null.</summary>
     public static DisplayUnits? UnitsOf(string? name) => name switch { "us" => DisplayUnits.Us, "si" => DisplayUnits.Si, _ => null };
@@ -30,6 +39,29 @@ internal static class CommonOptions
         }
 
         return new CheckEngine(library);
+    }
+
+    /// <summary>Where reviews are kept.</summary>
+    public static Option<string?> Store() => new("--store")
+    {
+        Description = "where reviews are kept: a SQLite file, which is made where it is missing, or a PostgreSQL connection string (Host=…)",
+        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_STORE") is { Length: > 0 } given ? given : null,
+    };
+
+    /// <summary>Opens a store; on failure says what is wrong and answers null.</summary>
+    public static async Task<RecordStore?> OpenStore(string place, CancellationToken cancellation)
+    {
+        try
+        {
+            var store = RecordStore.At(place, TimeProvider.System);
+            await store.Prepare(cancellation).ConfigureAwait(false);
+            return store;
+        }
+        catch (Exception error) when (error is StoreFaultException or ArgumentException)
+        {
+            Console.Error.WriteLine($"--store: it cannot be used: {error.Message}");
+            return null;
+        }
     }
 
     /// <summary>Writes what is wrong, a line each.</summary>
