@@ -40,6 +40,12 @@ public sealed record RuleSet
     /// <summary>Texts that stand on every report, by key.</summary>
     public required ImmutableSortedDictionary<string, string> Texts { get; init; }
 
+    /// <summary>What must be in the price, in the order in which it is listed.</summary>
+    public ImmutableArray<PriceEntry> Prices { get; init; } = [];
+
+    /// <summary>The question for each field that may be missing, by the field's path without ids and indexes.</summary>
+    public ImmutableSortedDictionary<string, string> Questions { get; init; } = ImmutableSortedDictionary<string, string>.Empty;
+
     /// <summary>SHA-256 of its files, in hexadecimal.</summary>
     public required string Digest { get; init; }
 }
