@@ -7,6 +7,8 @@ var root = new RootCommand("""
     """);
 root.Subcommands.Add(CheckCommand.Create());
 root.Subcommands.Add(RulesCommand.Create());
+root.Subcommands.Add(RuleSetCommand.Create());
+root.Subcommands.Add(SchemaCommand.Create());
 root.Subcommands.Add(CalcCommand.Create());
 root.Subcommands.Add(ServeCommand.Create());
 var parsed = root.Parse(args);

@@ -33,7 +33,8 @@ internal static class EnumNames
         return names;
     }
 
-    private static string Prefix(EnumDescriptor type)
+    /// <summary>What stands before the names of all values: <c>FOAM_KIND_</c>.</summary>
+    public static string Prefix(EnumDescriptor type)
     {
         var zero = type.Values.Single(value => value.Number == 0).Name;
         return zero[..^"UNSPECIFIED".Length];

@@ -17,6 +17,12 @@ namespace FoamRules.Exchange;
 /// </summary>
 internal sealed class FieldChecker
 {
+    /// <summary>The most characters of a string whose field says nothing else.</summary>
+    public const int MostCharacters = 2000;
+
+    /// <summary>The greatest number in any unit: more is no quantity of a building.</summary>
+    public const double MostOfAnything = 1e12;
+
     private static readonly ConcurrentDictionary<FieldDescriptor, Contract.FieldCheck> Checks = new();
     private readonly List<Violation> _violations = [];
     private readonly List<(string Path, string List, string Id)> _references = [];
@@ -31,6 +37,10 @@ internal sealed class FieldChecker
         message = value is IMessage one and not Timestamp && !QuantityMap.IsQuantity(one.Descriptor) ? one : null;
         return message is not null;
     }
+
+    /// <summary>The least value of a quantity, in the unit that the contract lists first: no less than nothing, and no colder than absolute zero.</summary>
+    public static double LeastOf(Contract.FieldCheck check, MessageDescriptor quantity) =>
+        check.HasAtLeast ? check.AtLeast : quantity == Contract.Temperature.Descriptor ? Temperature.FromKelvins(0).DegreesCelsius : 0;
 
     /// <summary>Checks a whole message that stands for itself.</summary>
     /// <returns>What is wrong; empty where the message can be used.</returns>
@@ -158,6 +168,12 @@ internal sealed class FieldChecker
 
     private void CheckValue(object value, FieldDescriptor field, PathStep step)
     {
+        if (value is Contract.Plan)
+        {
+            // A plan within a request stands for itself, with ids of its own: the plan reader checks it.
+            return;
+        }
+
         if (HasFields(value, out var message))
         {
             CheckFields(message, step);
@@ -200,7 +216,7 @@ internal sealed class FieldChecker
 
         var value = (double)unit.Accessor.GetValue(message);
         var inUnit = new PathStep(step, unit.Name, null);
-        if (!double.IsFinite(value) || Math.Abs(value) > 1e12)
+        if (!double.IsFinite(value) || Math.Abs(value) > MostOfAnything)
         {
             Violate(inUnit, Shown(value), "a finite number of ordinary size", "give the value itself, or leave the field out where it is not known");
             return null;
@@ -208,7 +224,7 @@ internal sealed class FieldChecker
 
         var quantity = QuantityMap.From(value, unit);
         var check = CheckOf(field);
-        var least = check.HasAtLeast ? check.AtLeast : quantity is Temperature ? Temperature.FromKelvins(0).DegreesCelsius : 0;
+        var least = LeastOf(check, message.Descriptor);
         // One part in a thousand million: rounding in a change of unit is no violation.
         var inFirst = QuantityMap.In(quantity, first);
         if (inFirst < least - (1e-9 * Math.Abs(least)))
@@ -228,13 +244,14 @@ internal sealed class FieldChecker
 
     private object? Text(string text, FieldDescriptor field, PathStep step)
     {
-        if (text.Length > 2000)
+        var check = CheckOf(field);
+        var most = check.HasMaxCharacters ? check.MaxCharacters : MostCharacters;
+        if (text.Length > most)
         {
-            Violate(step, $"{text.Length} characters", "at most 2000 characters", "shorten the text");
+            Violate(step, $"{text.Length} characters", $"at most {most} characters", "shorten the text");
             return null;
         }
 
-        var check = CheckOf(field);
         if (check.NamesOneOf.Length > 0)
         {
             _references.Add((step.ByIndex(), check.NamesOneOf, text));
@@ -317,7 +334,8 @@ internal sealed class FieldChecker
     private void Violate(PathStep step, string found, string allowed, string remedy) =>
         _violations.Add(new Violation(step.ByIndex(), found, allowed, remedy));
 
-    private static Contract.FieldCheck CheckOf(FieldDescriptor field) =>
+    /// <summary>What a field must satisfy.</summary>
+    public static Contract.FieldCheck CheckOf(FieldDescriptor field) =>
         Checks.GetOrAdd(field, static field => field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck());
 
     private static string? IdOf(IMessage entry) =>

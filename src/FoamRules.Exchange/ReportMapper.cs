@@ -25,6 +25,11 @@ public static class ReportMapper
     /// <summary>The worked step in a message.</summary>
     public static WorkedStep StepOf(Contract.WorkedStep message) => (WorkedStep)Record(message, typeof(WorkedStep));
 
+    /// <summary>The message of any other record whose properties bear the names of the message's fields.</summary>
+    /// <typeparam name="TMessage">The message's type.</typeparam>
+    public static TMessage MessageOf<TMessage>(object record)
+        where TMessage : IMessage, new() => (TMessage)Message(record, new TMessage().Descriptor);
+
     private static IMessage Message(object record, MessageDescriptor type)
     {
         var message = type.Parser.ParseFrom(ByteString.Empty);

@@ -54,6 +54,9 @@ public sealed record Limit
     /// </summary>
     public string? Allows { get; init; }
 
+    /// <summary>True where it stands whatever a looser data sheet allows, as a law does; else the data sheet governs where it gives a limit.</summary>
+    public bool StandsOverSheet { get; init; }
+
     /// <summary>True for one of <see cref="Below"/> in whose place a relaxation stands.</summary>
     public bool IsOverruled { get; init; }
 

@@ -68,6 +68,7 @@ internal static class LimitReader
         var neither = reader.Text("tighter");
         _ = reader.Text("note");
         var orNode = reader.Child("or");
+        var overSheet = reader.Text("over-sheet") == "true";
         reader.Done();
         if (kinds.Count != 1)
         {
@@ -113,6 +114,7 @@ internal static class LimitReader
                 Source = source,
                 Layer = layer,
                 RelaxedBy = relaxes ? authority : null,
+                StandsOverSheet = overSheet,
                 Allows = group.Allows switch { EachByItself => name, Together => group.Name, _ => null },
                 Place = problems.Place(node, path),
             };
@@ -146,6 +148,7 @@ internal static class LimitReader
             Source = source,
             Layer = layer,
             RelaxedBy = relaxes ? authority : null,
+            StandsOverSheet = overSheet,
             Allows = group.Allows switch { EachByItself => name, Together => group.Name, _ => null },
             Place = problems.Place(node, path),
         };

@@ -20,10 +20,21 @@ internal static class PriceReader
             Quantity = one.RequiredText("quantity"),
             Limit = one.Text("limit"),
             Unit = one.Text("unit") ?? "",
-            How = one.TextMap("how"),
+            How = How(one, problems),
             Place = problems.Place(entry.Value, entry.Name),
         };
         one.Done();
         return read;
+    }
+
+    private static ImmutableSortedDictionary<string, string> How(EntryReader one, Problems problems)
+    {
+        var how = one.TextMap("how");
+        if (how.IsEmpty)
+        {
+            problems.Add(one.Node, $"{one.Path}.how", "nothing", "a text, or texts by the way in which the quantity is worked out", "say how the quantity is worked out");
+        }
+
+        return how;
     }
 }

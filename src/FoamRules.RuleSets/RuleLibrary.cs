@@ -15,6 +15,9 @@ public sealed class RuleLibrary
     /// <summary>The rule sets by id.</summary>
     public ImmutableSortedDictionary<string, RuleSet> RuleSets { get; }
 
+    /// <summary>SHA-256 of all rule sets' files, as <see cref="RuleSetFiles.DigestOf"/> gives it.</summary>
+    public string Digest => RuleSetFiles.DigestOf(RuleSets.Values.Select(set => (set.Id, set.Digest)));
+
     /// <summary>Reads every rule set below a folder.</summary>
     /// <param name="folder">The folder with one folder a rule set.</param>
     /// <param name="violations">Everything that is wrong, with file, line and column.</param>
@@ -27,25 +30,49 @@ public sealed class RuleLibrary
             return null;
         }
 
-        var reads = Directory.GetDirectories(folder).Order(StringComparer.Ordinal).Select(RuleSetReader.Read).ToList();
-        var all = reads.SelectMany(read => read.Violations).ToList();
-        var sets = reads.Select(read => read.RuleSet).OfType<RuleSet>().ToImmutableSortedDictionary(set => set.Id, set => set, StringComparer.Ordinal);
-        if (all.Count == 0)
+        return Load(RuleSetFiles.Below(folder), out violations);
+    }
+
+    /// <summary>Reads rule sets from files that are in memory.</summary>
+    /// <param name="sets">The files of each rule set.</param>
+    /// <param name="violations">Everything that is wrong, with file, line and column.</param>
+    /// <returns>The library; null where anything is wrong.</returns>
+    public static RuleLibrary? Load(IEnumerable<RuleSetFiles> sets, out IReadOnlyList<Violation> violations)
+    {
+        var reads = sets.Select(RuleSetReader.Read).ToList();
+        violations = [.. reads.SelectMany(read => read.Violations)];
+        return violations.Count == 0 ? Check(reads.Select(read => read.RuleSet!), out violations) : null;
+    }
+
+    /// <summary>This library with one more rule set, or with another text of one that it has.</summary>
+    /// <param name="draft">The rule set's files.</param>
+    /// <param name="violations">Everything that is wrong, with file, line and column, in those that stand on it too.</param>
+    /// <returns>The library with the draft; null where anything is wrong. This one stays as it is.</returns>
+    public RuleLibrary? With(RuleSetFiles draft, out IReadOnlyList<Violation> violations)
+    {
+        var read = RuleSetReader.Read(draft);
+        violations = read.Violations;
+        return read.RuleSet is { } set ? Check(RuleSets.SetItem(set.Id, set).Values, out violations) : null;
+    }
+
+    private static RuleLibrary? Check(IEnumerable<RuleSet> all, out IReadOnlyList<Violation> violations)
+    {
+        var sets = all.ToImmutableSortedDictionary(set => set.Id, set => set, StringComparer.Ordinal);
+        var wrong = sets.Values.SelectMany(set => LayerCheck.Check(set, sets)).ToList();
+        if (wrong.Count == 0)
         {
-            all.AddRange(sets.Values.SelectMany(set => LayerCheck.Check(set, sets)));
+            wrong.AddRange(DeclaredCheck.Check(sets));
         }
 
-        if (all.Count == 0)
-        {
-            all.AddRange(DeclaredCheck.Check(sets));
-        }
-
-        violations = all;
-        return all.Count == 0 ? new RuleLibrary(sets) : null;
+        violations = wrong;
+        return wrong.Count == 0 ? new RuleLibrary(sets) : null;
     }
 
     /// <summary>The rule sets for a plan.</summary>
     public RuleSetChoice Choose(RuleSetQuestion question) => RuleSetChooser.Choose(RuleSets, question);
+
+    /// <summary>A rule set with general practice and all that it stands on or adopts, whatever its status and its dates.</summary>
+    public RuleBook Stack(string id) => RuleBook.Build(Layering.Closure(id, RuleSets).Append(id).Append(GeneralPractice).Distinct().Where(RuleSets.ContainsKey).Select(one => RuleSets[one]));
 
     /// <summary>All rule sets that are here, layered: what is asked anywhere, with the stricter of each limit.</summary>
     public RuleBook Everything() => RuleBook.Build(RuleSets.Values);

@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using System.Security.Cryptography;
-using System.Text;
 using FoamRules.Model;
 using FoamRules.Text;
 
@@ -22,23 +20,23 @@ public static class RuleSetReader
 
     /// <summary>Reads a folder.</summary>
     /// <param name="folder">The folder; its name is the rule set's id.</param>
-    public static RuleSetRead Read(string folder)
+    public static RuleSetRead Read(string folder) => Read(RuleSetFiles.InFolder(folder));
+
+    /// <summary>Reads files that are in memory, such as a draft that nobody has stored.</summary>
+    /// <param name="set">The files.</param>
+    public static RuleSetRead Read(RuleSetFiles set)
     {
         var problems = new Problems();
-        var id = Path.GetFileName(Path.TrimEndingDirectorySeparator(folder));
-        var files = Directory.GetFiles(folder, "*.yaml").Order(StringComparer.Ordinal).ToList();
+        var id = set.Id;
         var trees = new Dictionary<string, (string File, string Text, DataNode Root)>(StringComparer.Ordinal);
-        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        foreach (var file in files)
+        foreach (var (name, text) in set.Files)
         {
-            var shown = $"{id}/{Path.GetFileName(file)}";
-            var text = File.ReadAllText(file);
-            hash.AppendData(Encoding.UTF8.GetBytes($"{Path.GetFileName(file)}\n{text}\n"));
+            var shown = $"{id}/{name}";
             var data = DataText.Read(text, shown);
             problems.AddRange(data.Violations);
             if (data.Root is not null)
             {
-                trees[Path.GetFileNameWithoutExtension(file)] = (shown, text, data.Root);
+                trees[Path.GetFileNameWithoutExtension(name)] = (shown, text, data.Root);
             }
         }
 
@@ -98,7 +96,7 @@ public static class RuleSetReader
             Prices = prices,
             Questions = questions,
             Requirements = requirements.ToImmutable(),
-            Digest = Convert.ToHexStringLower(hash.GetHashAndReset()),
+            Digest = set.Digest,
         };
         return new RuleSetRead(problems.All.Count == 0 ? ruleSet : null, problems.All);
     }

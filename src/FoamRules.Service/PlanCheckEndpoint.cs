@@ -7,9 +7,9 @@ using Grpc.Core;
 namespace FoamRules.Service;
 
 /// <summary>PlanCheckService: reads the message, asks the engine, answers.</summary>
-/// <param name="engine">The engine.</param>
+/// <param name="engines">The engine in use; each plan is judged whole by the one that stands when its turn comes.</param>
 /// <param name="clock">Written into plans that do not say when they are judged.</param>
-public sealed class PlanCheckEndpoint(CheckEngine engine, TimeProvider clock) : PlanCheckService.PlanCheckServiceBase
+public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) : PlanCheckService.PlanCheckServiceBase
 {
     /// <inheritdoc/>
     public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
@@ -100,7 +100,7 @@ public sealed class PlanCheckEndpoint(CheckEngine engine, TimeProvider clock) : 
         }
 
         var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures);
-        var result = engine.Check(read.Plan, options, cancellation);
+        var result = engines.Current.Check(read.Plan, options, cancellation);
         return result.Report is { } report ? (ReportMapper.ToMessage(report), null) : (null, Statuses.Unreadable(result.Violations));
     }
 

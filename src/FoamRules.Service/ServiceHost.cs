@@ -16,8 +16,9 @@ public static class ServiceHost
     /// <summary>Builds the service.</summary>
     /// <param name="engine">The engine; its rule sets are loaded.</param>
     /// <param name="port">The port; 0 takes a free one.</param>
+    /// <param name="rulesFolder">The folder of the rule sets, which is watched for changes; null: the engine's rule sets stay as they are.</param>
     /// <param name="log">Where the log goes; null: standard output, a JSON object a line.</param>
-    public static WebApplication Build(CheckEngine engine, int port, ILogEventSink? log = null)
+    public static WebApplication Build(CheckEngine engine, int port, string? rulesFolder = null, ILogEventSink? log = null)
     {
         engine.WarmUp();
         var builder = WebApplication.CreateSlimBuilder();
@@ -33,9 +34,14 @@ public static class ServiceHost
             .Enrich.FromLogContext(),
             // Its own log: two services in one process must not write into each other's.
             preserveStaticLogger: true);
-        builder.Services.AddSingleton(engine);
+        builder.Services.AddSingleton(new EngineSource(engine));
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
+        if (rulesFolder is not null)
+        {
+            builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<RuleFolderWatcher>(services, rulesFolder));
+        }
+
         builder.Services.AddGrpc(grpc =>
         {
             grpc.MaxReceiveMessageSize = MaxMessageBytes;
@@ -47,6 +53,7 @@ public static class ServiceHost
         var service = builder.Build();
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
+        service.MapGrpcService<RuleCatalogEndpoint>();
         service.MapGrpcHealthChecksService();
         service.MapGrpcReflectionService();
         return service;

@@ -32,6 +32,17 @@ internal static class Statuses
         return Status(Code.OutOfRange, MeasureText.Show(refusal, Model.DisplayUnits.Si), info);
     }
 
+    /// <summary>There is nothing of this id: NOT_FOUND with what was looked for.</summary>
+    public static Google.Rpc.Status NotFound(string kind, string id, string remedy)
+    {
+        var shown = Short(id);
+        return Status(
+            Code.NotFound,
+            $"there is no {kind} `{shown}`; {remedy}",
+            new ErrorInfo { Domain = Domain, Reason = "NOT_FOUND" },
+            new ResourceInfo { ResourceType = kind, ResourceName = shown });
+    }
+
     private static Google.Rpc.Status Invalid(string reason, string what, string whereAll, IReadOnlyList<Violation> violations)
     {
         var request = new BadRequest();

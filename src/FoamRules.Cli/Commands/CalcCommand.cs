@@ -13,8 +13,7 @@ internal static class CalcCommand
     {
         var name = new Argument<string?>("NAME") { Description = "the calculation; all are listed where it is left out", Arity = ArgumentArity.ZeroOrOne };
         var input = new Option<string?>("--input") { Description = "the file with the inputs, YAML or JSON; - reads standard input; left out: the calculation is explained" };
-        var units = new Option<string>("--units") { Description = "show numbers in US customary (us) or SI units (si)", DefaultValueFactory = _ => "si" };
-        units.AcceptOnlyFromAmong("us", "si");
+        var units = CommonOptions.Units();
         var format = new Option<string>("--format") { Description = "text for a person, json for a program", DefaultValueFactory = _ => "text" };
         format.AcceptOnlyFromAmong("text", "json");
         var picture = new Option<string?>("--picture") { Description = "draw the result, too, into this SVG file; for pass-heat, purge and test-shots" };

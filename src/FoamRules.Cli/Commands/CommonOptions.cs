@@ -15,6 +15,14 @@ internal static class CommonOptions
         DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_RULES") ?? Path.Combine(AppContext.BaseDirectory, "rulesets"),
     };
 
+    /// <summary>The units in which limits are shown; SI where it is left out.</summary>
+    public static Option<string> Units()
+    {
+        var units = new Option<string>("--units") { Description = "show numbers in US customary (us) or SI units (si)", DefaultValueFactory = _ => "si" };
+        units.AcceptOnlyFromAmong("us", "si");
+        return units;
+    }
+
     /// <summary>The unit system that was named, or null.</summary>
     public static DisplayUnits? UnitsOf(string? name) => name switch { "us" => DisplayUnits.Us, "si" => DisplayUnits.Si, _ => null };
 

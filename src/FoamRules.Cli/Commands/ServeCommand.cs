@@ -18,7 +18,7 @@ internal static class ServeCommand
             }
         });
         var rules = CommonOptions.Rules();
-        var command = new Command("serve", "Starts the gRPC service on this machine.") { port, rules };
+        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, rules };
         command.SetAction(async (parsed, cancellation) =>
         {
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
@@ -26,7 +26,7 @@ internal static class ServeCommand
                 return ExitCode.Unusable;
             }
 
-            await using var service = ServiceHost.Build(engine, parsed.GetValue(port));
+            await using var service = ServiceHost.Build(engine, parsed.GetValue(port), parsed.GetValue(rules));
             await service.StartAsync(cancellation).ConfigureAwait(false);
             Console.Out.WriteLine($"listening on {string.Join(", ", service.Urls)}");
             await service.WaitForShutdownAsync(cancellation).ConfigureAwait(false);

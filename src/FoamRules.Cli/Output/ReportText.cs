@@ -261,7 +261,7 @@ internal static class ReportText
     private static string Step(WorkedStep step, DisplayUnits units) =>
         $"{step.Name}: {step.Formula} with {string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {MeasureText.Show(term.Value, units)}"))} gives {MeasureText.Show(step.Result, units)}";
 
-    private static string SubjectName(Subject subject) => subject.Kind switch
+    internal static string SubjectName(Subject subject) => subject.Kind switch
     {
         SubjectKind.Plan => "the job",
         SubjectKind.Area => $"area {subject.Id}",

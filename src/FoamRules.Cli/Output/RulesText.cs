@@ -94,12 +94,8 @@ internal static class RulesText
         return output.ToString();
     }
 
-    private static string Said(Limit limit, DisplayUnits units)
-    {
-        var word = limit.Words.Length > 0 ? "any of" : limit.Tighter switch { Tighter.Lower => "at most", Tighter.Higher => "at least", _ => "is" };
-        var alternative = limit.Or is { } or ? $" (or {MeasureText.Show(or, units)})" : "";
-        return $"{word} {MeasureText.Show(limit.Value, units)}{alternative} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})";
-    }
+    private static string Said(Limit limit, DisplayUnits units) =>
+        $"{LimitText.Show(limit, units)} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})";
 
     private static string Row(Severities severities) =>
         string.Join("  ", Stages.Select(stage => (severities.At(stage) is { } severity ? ReportText.SeverityName(severity) : "-").PadRight(12))).TrimEnd();

@@ -44,12 +44,26 @@ public sealed class CheckEngine
             return new CheckResult(null, choice.Violations);
         }
 
+        return new CheckResult(Judge(plan, choice, options, cancellation), []);
+    }
+
+    /// <summary>Judges a plan by a rule book, whatever rule sets the plan names.</summary>
+    /// <param name="plan">The plan as read.</param>
+    /// <param name="book">The rule book, from this engine's library.</param>
+    /// <param name="options">What the caller asks besides.</param>
+    /// <param name="cancellation">Gives up where the caller does.</param>
+    /// <exception cref="OperationCanceledException">The caller gave up.</exception>
+    public Report Check(Plan plan, RuleBook book, CheckOptions options, CancellationToken cancellation = default) =>
+        Judge(plan, new RuleSetChoice(book.Layers, [], []), options, cancellation);
+
+    private Report Judge(Plan plan, RuleSetChoice choice, CheckOptions options, CancellationToken cancellation)
+    {
         var network = NetworkFor(choice);
         var job = new JobFacts(plan);
         var (hazards, assessments) = network.Run(job, cancellation);
         var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
         var report = new ReportBuilder(network, job, units, choice.Notes).Build(hazards, assessments, options.PlanDigest);
-        return new CheckResult(options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report, []);
+        return options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report;
     }
 
     /// <summary>Compiles the rules that plans get without asking, so that the first caller does not wait for it.</summary>
@@ -62,6 +76,19 @@ public sealed class CheckEngine
         {
             // A region that no rule set names: what most plans of the country get.
             _ = NetworkFor(Library.Choose(new RuleSetQuestion(country, "", null, [])));
+        }
+    }
+
+    /// <summary>Compiles what plans get without asking, and the combinations that an engine before this one was asked for.</summary>
+    /// <param name="predecessor">The engine that this one is to replace.</param>
+    /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
+    public void WarmUpLike(CheckEngine predecessor)
+    {
+        WordsKept.Check(predecessor.Library, Library);
+        WarmUp();
+        foreach (var ids in predecessor._networks.Keys.Select(key => key.Split('+')).Where(ids => ids.All(Library.RuleSets.ContainsKey)))
+        {
+            _ = NetworkFor(new RuleSetChoice([.. ids.Select(id => Library.RuleSets[id])], [], []));
         }
     }
 

@@ -147,7 +147,8 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             })];
     }
 
-    private static RuleSetUsed Used(RuleSet layer)
+    /// <summary>A rule set as reports name it.</summary>
+    public static RuleSetUsed Used(RuleSet layer)
     {
         var head = layer.Head;
         return new RuleSetUsed(layer.Id, head.Version, layer.Digest, head.Status, Day(head.From), Day(head.Until), head.Countries, head.Region ?? "", head.Title);

@@ -29,7 +29,7 @@ public sealed class ShotDoesNotOverfill : FillRequirement
     protected override Verdict Judge(FillNumbers numbers) => InEachSpace(numbers, space =>
     {
         var sheet = numbers.Facts.Sheet;
-        var overpack = FromSheet(sheet, nameof(Product.MaxOverpack), sheet.MaxOverpack, Tighter.Lower) ?? _overpack;
+        var overpack = Governing(FromSheet(sheet, nameof(Product.MaxOverpack), sheet.MaxOverpack, Tighter.Lower), _overpack);
         var planned = numbers.PlannedMass(space);
         // A factor that is not known is at least 1: a mass that does not overfill even then does not overfill.
         var fill = numbers.MinimumFill(space, voids => voids.Smallest, numbers.FlowFactor.Gap is null ? numbers.FlowFactor.Value : FillNumbers.LeastFlowFactor);

@@ -43,7 +43,7 @@ public sealed class RatioInTolerance(RequirementSpec spec) : Requirement<JobFact
 
         // One machine serves all products: the tightest tolerance stands.
         var limits = bearer.Products.Where(product => product.Work.Count > 0).Select(product => product.Product)
-            .Select(sheet => FromSheet(sheet, nameof(Product.RatioTolerance), sheet.RatioTolerance, Tighter.Lower) ?? _deviation);
+            .Select(sheet => Governing(FromSheet(sheet, nameof(Product.RatioTolerance), sheet.RatioTolerance, Tighter.Lower), _deviation));
         return Verdict.Worst(limits.Select(limit => Hold(deviation, limit))).On(check, nameof(RatioCheck.Deviation), deviation);
     }
 

@@ -115,6 +115,17 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
     /// <summary>The limit of the product's data sheet where it gives one; the sheet governs.</summary>
     protected static Limit? FromSheet(Product sheet, string property, IQuantity? value, Tighter tighter) => value is null ? null : SheetLimit.Of(sheet, property, Measure.Of(value), tighter);
 
+    /// <summary>
+    /// The data sheet's limit where it gives one, else the rule sets'. A limit that a layer sets over any data sheet stands against a
+    /// looser one.
+    /// </summary>
+    /// <param name="sheet">The data sheet's limit; null where it gives none.</param>
+    /// <param name="limit">The rule sets' limit.</param>
+    protected static Limit Governing(Limit? sheet, Limit limit) =>
+        sheet is null ? limit
+        : limit.Below.Where(below => !below.IsOverruled).Prepend(limit).Where(one => one.StandsOverSheet)
+            .Aggregate(sheet, (tightest, one) => tightest.IsAtLeastAsTightAs(one) ? tightest : one);
+
     /// <summary>Holds a value against a limit: met on the limit and on its right side.</summary>
     protected internal static Verdict Hold(IQuantity value, Limit limit)
     {

@@ -28,7 +28,7 @@ public sealed class ConcreteCuredAndDry(RequirementSpec spec) : Requirement<Work
             return Verdict.Missing(bearer.Item, nameof(WorkItem.ConcreteAge));
         }
 
-        var limit = FromSheet(bearer.Sheet, nameof(Product.MinConcreteAge), bearer.Sheet.MinConcreteAge, Tighter.Higher) ?? _age;
+        var limit = Governing(FromSheet(bearer.Sheet, nameof(Product.MinConcreteAge), bearer.Sheet.MinConcreteAge, Tighter.Higher), _age);
         return Hold(age, limit).Saying("too-young").On(bearer.Item, nameof(WorkItem.ConcreteAge), age);
     }
 

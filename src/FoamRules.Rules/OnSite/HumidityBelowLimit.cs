@@ -33,7 +33,7 @@ public sealed class HumidityBelowLimit(RequirementSpec spec) : Requirement<AreaF
             return Verdict.Missing(reading, nameof(Reading.Humidity));
         }
 
-        var limit = FromSheet(sheet, nameof(Product.MaxHumidity), sheet.MaxHumidity, Tighter.Lower) ?? _humidity;
+        var limit = Governing(FromSheet(sheet, nameof(Product.MaxHumidity), sheet.MaxHumidity, Tighter.Lower), _humidity);
         return Hold(humidity, limit).On(reading, nameof(Reading.Humidity), humidity).With("product", sheet.Id);
     }
 }

@@ -32,7 +32,7 @@ public sealed class SurfaceAboveDewPoint(RequirementSpec spec) : Requirement<Wor
             return StandingReadings.None(bearer.Area, string.Join(", ", absent.Where(what => what.Length > 0)));
         }
 
-        var limit = FromSheet(bearer.Sheet, nameof(Product.DewPointMargin), bearer.Sheet.DewPointMargin, Tighter.Higher) ?? _margin;
+        var limit = Governing(FromSheet(bearer.Sheet, nameof(Product.DewPointMargin), bearer.Sheet.DewPointMargin, Tighter.Higher), _margin);
         return Verdict.Worst(
             from humidity in humidities
             from temperature in WithIt(humidity, air)

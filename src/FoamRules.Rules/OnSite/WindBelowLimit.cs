@@ -56,7 +56,7 @@ public sealed class WindBelowLimit(RequirementSpec spec) : Requirement<AreaFacts
 
         if (FromSheet(sheet, nameof(Product.MaxWind), sheet.MaxWind, Tighter.Lower) is { } bySheet)
         {
-            return Hold(gust, bySheet).Saying("by-sheet").On(reading, nameof(Reading.Speed), gust);
+            return Hold(gust, Governing(bySheet, area.WindScreens == true ? _screened : _bare)).Saying("by-sheet").On(reading, nameof(Reading.Speed), gust);
         }
 
         var bare = Hold(gust, _bare).Saying("without-screens").On(reading, nameof(Reading.Speed), gust);

@@ -36,7 +36,7 @@ public sealed class WoodDry(RequirementSpec spec) : Requirement<WorkFacts>(spec)
             return Verdict.Missing(reading, nameof(Reading.Humidity));
         }
 
-        var limit = FromSheet(sheet, nameof(Product.MaxWoodMoisture), sheet.MaxWoodMoisture, Tighter.Lower) ?? _moisture;
+        var limit = Governing(FromSheet(sheet, nameof(Product.MaxWoodMoisture), sheet.MaxWoodMoisture, Tighter.Lower), _moisture);
         return Hold(moisture, limit).On(reading, nameof(Reading.Humidity), moisture);
     }
 }

@@ -18,7 +18,7 @@ public sealed class ThicknessNotTooThin(RequirementSpec spec) : Requirement<Spra
     protected override Verdict Judge(SprayFacts bearer)
     {
         var sheet = bearer.Sheet;
-        var limit = FromSheet(sheet, nameof(Product.MinPassThickness), sheet.MinPassThickness, Tighter.Higher) ?? _thinnest;
+        var limit = Governing(FromSheet(sheet, nameof(Product.MinPassThickness), sheet.MinPassThickness, Tighter.Higher), _thinnest);
         var verdicts = bearer.Passes.Select(pass => pass.Thickness is { } thickness
             ? Hold(thickness, limit).On(pass.Pass, pass.Property, thickness)
             : Verdict.Missing(pass.Pass, pass.Property)).ToList();

@@ -47,8 +47,9 @@ public sealed class ThicknessWithinLimit(RequirementSpec spec) : Requirement<Spr
     private Verdict OfPass(SprayFacts bearer, Length thickest)
     {
         var sheet = bearer.Sheet;
-        if (SheetMaximum(sheet) is { } maximum)
+        if (SheetMaximum(sheet) is { } bySheet)
         {
+            var maximum = Governing(Governing(bySheet, _closedCell), sheet.Kind == FoamKind.RoofingSpray ? _roofing : _closedCell);
             return Worded(Hold(thickest, maximum), bearer, thickest, maximum, "not-met");
         }
 

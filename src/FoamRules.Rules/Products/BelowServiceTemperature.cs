@@ -23,7 +23,7 @@ public sealed class BelowServiceTemperature(RequirementSpec spec) : Requirement<
         }
 
         var sheet = bearer.Sheet;
-        var limit = FromSheet(sheet, nameof(Product.MaxServiceTemperature), sheet.MaxServiceTemperature, Tighter.Lower) ?? _hottest;
+        var limit = Governing(FromSheet(sheet, nameof(Product.MaxServiceTemperature), sheet.MaxServiceTemperature, Tighter.Lower), _hottest);
         return Hold(hottest, limit).On(bearer.Item, nameof(WorkItem.HottestSurfaceInService), hottest);
     }
 }

@@ -24,8 +24,8 @@ public sealed class DrumsStoredAtTemperature(RequirementSpec spec) : Requirement
             return Verdict.Missing(sheet, nameof(Product.Lots));
         }
 
-        var coldest = FromSheet(sheet, nameof(Product.MinStorageTemperature), sheet.MinStorageTemperature, Tighter.Higher) ?? _coldest;
-        var warmest = FromSheet(sheet, nameof(Product.MaxStorageTemperature), sheet.MaxStorageTemperature, Tighter.Lower) ?? _warmest;
+        var coldest = Governing(FromSheet(sheet, nameof(Product.MinStorageTemperature), sheet.MinStorageTemperature, Tighter.Higher), _coldest);
+        var warmest = Governing(FromSheet(sheet, nameof(Product.MaxStorageTemperature), sheet.MaxStorageTemperature, Tighter.Lower), _warmest);
         return Verdict.Worst(sheet.Lots.Select(lot => Stored(lot, coldest, warmest)));
     }
 

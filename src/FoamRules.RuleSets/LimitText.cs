@@ -1,0 +1,17 @@
+using FoamRules.Model;
+
+namespace FoamRules.RuleSets;
+
+/// <summary>Limits as people read them.</summary>
+public static class LimitText
+{
+    /// <summary>A limit with its direction, such as <c>at most 2 in</c>.</summary>
+    /// <param name="limit">The limit.</param>
+    /// <param name="units">The unit system.</param>
+    public static string Show(Limit limit, DisplayUnits units)
+    {
+        var word = limit.Words.Length > 0 ? "any of" : limit.Tighter switch { Tighter.Lower => "at most", Tighter.Higher => "at least", _ => "is" };
+        var alternative = limit.Or is { } or ? $" (or {MeasureText.Show(or, units)})" : "";
+        return $"{word} {MeasureText.Show(limit.Value, units)}{alternative}";
+    }
+}
