@@ -19,7 +19,8 @@ public sealed class ArrowTests
         ["Exchange"] = ["Calculations", "Contracts", "Model", "Pictures", "Text"],
         ["Rules"] = ["Calculations", "Model", "Pictures", "RuleSets"],
         ["Service"] = ["Contracts", "Exchange", "Rules"],
-        ["Cli"] = ["Exchange", "Rules", "Service"],
+        ["Readings"] = ["Model"],
+        ["Cli"] = ["Exchange", "Readings", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.
@@ -32,6 +33,7 @@ public sealed class ArrowTests
         ["MathNet.Numerics"] = ["Calculations"],
         ["OxyPlot.Core"] = ["Pictures"],
         ["Cel"] = ["RuleSets"],
+        ["Spectre.Console"] = ["Cli"],
     };
 
     [Fact]

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using FoamRules.Model;
+using FoamRules.Readings;
 using FoamRules.Rules.Engine;
 using FoamRules.RuleSets;
 
@@ -38,6 +39,27 @@ internal static class CommonOptions
         }
 
         return new CheckEngine(library);
+    }
+
+    /// <summary>The words in which reports are shown: those of the general practice; on failure says what is wrong and answers null.</summary>
+    public static ReadingWords? OpenWords(string folder)
+    {
+        var general = Path.Combine(folder, RuleLibrary.GeneralPractice);
+        if (!Directory.Exists(general))
+        {
+            Console.Error.WriteLine($"--rules: found no {RuleLibrary.GeneralPractice} in {folder}, from which the words of reports come");
+            return null;
+        }
+
+        var read = RuleSetReader.Read(general);
+        if (read.RuleSet is null)
+        {
+            Console.Error.WriteLine("the rule sets cannot be used:");
+            WriteViolations(read.Violations);
+            return null;
+        }
+
+        return new ReadingWords(read.RuleSet.Texts);
     }
 
     /// <summary>Writes what is wrong, a line each.</summary>

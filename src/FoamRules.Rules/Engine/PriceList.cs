@@ -81,7 +81,8 @@ internal sealed class PriceList(RuleNetwork network, JobFacts job, DisplayUnits 
     {
         var text = quantity.Way is { } way ? entry.How[way]
             : quantity.Words.ContainsKey("input") ? network.Book.Texts["out-of-range"]
-            : network.Numbers.Text("price-unknown");
+            : quantity.Missing.IsEmpty ? network.Numbers.Text("price-open")
+            : network.Numbers.Text("price-unknown", ("missing", string.Join(", ", quantity.Missing.Select(field => field.Path).Distinct())));
         return quantity.Words.Aggregate(text, (filled, word) => filled.Replace($"{{{word.Key}}}", MeasureText.Show(word.Value, units), StringComparison.Ordinal)).Trim();
     }
 }

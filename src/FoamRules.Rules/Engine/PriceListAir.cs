@@ -28,7 +28,7 @@ internal static class PriceListAir
         if (changes is { } rate && area.AirVolume is { } volume)
         {
             var needed = VolumeFlow.FromCubicMetersPerHour(rate.CyclesPerHour * volume.CubicMeters);
-            return planned > needed ? PriceQuantity.Of(planned.Value).By("planned").With("needed", needed)
+            return planned is { } more && Quantities.Compare(more, needed) > 0 ? PriceQuantity.Of(more).By("planned").With("needed", needed)
                 : PriceQuantity.Of(needed).By("by-figure").With("changes", rate).With("volume", volume);
         }
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Judging;
@@ -14,8 +13,8 @@ internal static class PriceListSite
         PriceQuantityKind.For<Bearer>("once", (_, _) => PriceQuantity.Of(1)),
         PriceQuantityKind.For<Bearer>("limit", Limit),
         PriceQuantityKind.For<AreaFacts>("days", Days),
-        PriceQuantityKind.For<AreaFacts>("access", Access),
-        PriceQuantityKind.For<JobFacts>("supplied-air", SuppliedAir),
+        PriceQuantityKind.For<AreaFacts>("access", Access, "planned", "bare", "open"),
+        PriceQuantityKind.For<JobFacts>("supplied-air", SuppliedAir, "worn", "more", "none"),
     ];
 
     // The least that the requirement is met with.
@@ -33,10 +32,13 @@ internal static class PriceListSite
         null => PriceQuantity.Unknown(new FieldRef(facts.Area, nameof(WorkArea.Access))),
         { Kind: AccessKind.Ground } => null,
         { Kind: null } access => PriceQuantity.Unknown(new FieldRef(access, nameof(Model.Access.Kind))),
-        { Kind: { } kind } access => PriceQuantity.Of(1).With("access", Answer.Word(kind).Replace('-', ' '))
-            .With("protection", access.Protection.IsEmpty ? "?" : string.Join(", ", access.Protection.Select(one => Answer.Word(one).Replace('-', ' '))))
-            .WithOpen(access.Protection.IsEmpty ? [new FieldRef(access, nameof(Model.Access.Protection))] : []) with { AtLeast = false },
+        { Kind: { } kind, Protection: var protection } access => PriceQuantity.Of(1).With("access", Spoken(kind)).With("protection", string.Join(", ", protection.Select(Spoken)))
+            .By(protection.IsEmpty ? "open" : protection.All(one => one == FallProtection.None) ? "bare" : "planned")
+            with { Missing = protection.IsEmpty ? [new FieldRef(access, nameof(Model.Access.Protection))] : [] },
     };
+
+    private static string Spoken<T>(T word)
+        where T : struct, Enum => Answer.Word(word).Replace('-', ' ');
 
     // A set for each person who wears one; nobody guesses how many people an unnamed crew has.
     private static PriceQuantity? SuppliedAir(PriceInputs inputs, JobFacts job)
@@ -44,10 +46,15 @@ internal static class PriceListSite
         var requirement = inputs.Network.Requirements.Single(one => one.Spec.Id == inputs.Spec.Id);
         var asked = job.People.Where(person => requirement.ReasonNotApplicable(person) is null).ToList();
         var open = asked.Where(person => person.Person.Respirator?.Type is null).Select(Open).ToList();
-        var wearing = asked.Count(person => person.Person.Respirator?.Type is RespiratorType.SuppliedAir or RespiratorType.SelfContained);
-        return wearing == 0
-            ? open.Count == 0 ? null : PriceQuantity.Unknown(open)
-            : PriceQuantity.Of(wearing).With("people", string.Create(CultureInfo.InvariantCulture, $"{asked.Count}")).WithOpen(open);
+        var wearing = asked.Where(person => person.Person.Respirator?.Type is RespiratorType.SuppliedAir or RespiratorType.SelfContained).ToList();
+        // What does not protect enough has to become something better, and that is not known yet.
+        var lacking = asked.Except(wearing).Count(person => requirement.Assess(person).Verdict?.Outcome == Outcome.NotMet);
+        if (wearing.Count == 0)
+        {
+            return open.Count + lacking == 0 ? null : PriceQuantity.Unknown(open) with { Way = lacking > 0 ? "none" : null, Words = PriceQuantity.Of(0).With("lacking", lacking).Words };
+        }
+
+        return PriceQuantity.Of(wearing.Count).By(lacking > 0 ? "more" : "worn").With("people", asked.Count).With("lacking", lacking).WithOpen(open) with { AtLeast = lacking + open.Count > 0 };
 
         FieldRef Open(PersonFacts person) => !job.Plan.People.Contains(person.Person) ? new FieldRef(job.Plan, nameof(Plan.People))
             : person.Person.Respirator is { } set ? new FieldRef(set, nameof(Respirator.Type)) : new FieldRef(person.Person, nameof(Person.Respirator));
