@@ -18,6 +18,9 @@ internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
     /// <summary>Who answers for the job on site.</summary>
     public string Responsible => Report.ResponsiblePerson is { } person ? Words["responsible", ("person", person)] : Words["responsible-nobody"];
 
+    /// <summary>Names of which any will do.</summary>
+    public string AnyOf(IEnumerable<string> names) => string.Join($", {Words["or"]} ", names);
+
     /// <summary>The disposition.</summary>
     public string Disposition => Words[Report.Disposition switch
     {

@@ -9,7 +9,7 @@ namespace FoamRules.Readings;
 /// </summary>
 internal static class CrewReading
 {
-    private const int MostFindings = 4;
+    private const int MostFindings = 3;
     private const int MostNumbers = 8;
     private const int MostTimes = 6;
 
@@ -22,7 +22,7 @@ internal static class CrewReading
             Word(at), report.PlanName, [words[Line(report)], at.Responsible],
             [
                 Findings(at, Severity.StopWork, "crew-stops", finding => finding.Remedy),
-                Findings(at, Severity.HoldPoint, "crew-holds", finding => finding.ReleaseRoles.IsEmpty ? finding.Remedy : words["crew-release", ("roles", string.Join(words["or"], finding.ReleaseRoles))]),
+                Findings(at, Severity.HoldPoint, "crew-holds", finding => finding.ReleaseRoles.IsEmpty ? finding.Remedy : words["crew-release", ("roles", at.AnyOf(finding.ReleaseRoles))]),
                 at.Lines("crew-not-known", NotKnown(at)),
                 Findings(at, Severity.Caution, "crew-cautions", _ => ""),
                 .. isStopped ? [] : new[] { Numbers(at), Clock(at) },

@@ -24,7 +24,7 @@ internal static class FindingEntries
         yield return new ReportDetail("", finding.Found);
         yield return new ReportDetail("", finding.Limit is { Layer: DataSheet } ? words["by-data-sheet"] : "");
         yield return new ReportDetail(words["label-remedy"], finding.Remedy);
-        yield return new ReportDetail(words["label-release"], finding.Severity == Severity.HoldPoint ? string.Join(words["or"], finding.ReleaseRoles) : "");
+        yield return new ReportDetail(words["label-release"], finding.Severity == Severity.HoldPoint ? at.AnyOf(finding.ReleaseRoles) : "");
         yield return new ReportDetail(words["label-capped"], finding.CappedBecause);
         yield return new ReportDetail(words["label-caution"], finding.Severity == Severity.StopWork || sources ? finding.Caution : "");
         foreach (var detail in sources ? Behind(at, finding) : [])
@@ -62,7 +62,7 @@ internal static class FindingEntries
         value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most", ("layer", layer), ("value", at.Show(value))];
 
     private static string Step(Arrangement at, WorkedStep step) => at.Words[
-        "worked", ("name", step.Name), ("formula", step.Formula), ("inputs", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {at.Show(term.Value)}"))), ("result", at.Show(step.Result))];
+        step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", step.Name), ("formula", step.Formula), ("inputs", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {at.Show(term.Value)}"))), ("result", at.Show(step.Result))];
 
     private static string Outcome(ReadingWords words, Finding finding) => finding.Outcome switch
     {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using FoamRules.Model;
 
 namespace FoamRules.Readings;
@@ -12,12 +13,20 @@ internal static class UnknownEntries
     /// <param name="most">How many of the others are shown.</param>
     public static IEnumerable<ReportSection> Of(Arrangement at, int most)
     {
-        var unknowns = at.Report.Unknowns;
+        var unknowns = Asked(at.Report.Unknowns);
         yield return at.Lines(unknowns.Length > First ? "ask-first" : "ask", unknowns.Take(First).Select(unknown => $"{unknown.Question} {Waits(at.Words, unknown)} [{unknown.Path}]"));
         yield return at.Lines("then-ask", [
             .. unknowns.Skip(First).Take(most).Select(unknown => $"{unknown.Question} [{unknown.Path}]"),
             .. unknowns.Length - First > most ? [at.Words["more-questions", ("count", ReadingWords.Number(unknowns.Length - First - most))]] : Array.Empty<string>()]);
     }
+
+    // Where a whole is asked for, its parts are not asked for besides; it is asked as soon as the first of them would be.
+    private static ImmutableArray<UnknownInput> Asked(ImmutableArray<UnknownInput> unknowns) =>
+    [
+        .. unknowns.GroupBy(unknown => unknowns.Where(whole => unknown.Path == whole.Path || unknown.Path.StartsWith(whole.Path + ".", StringComparison.Ordinal)).MinBy(whole => whole.Path.Length)!)
+            .Select(parts => parts.Key with { Worst = parts.Max(part => part.Worst), Requirements = [.. parts.SelectMany(part => part.Requirements).Distinct()] })
+            .OrderByDescending(unknown => unknown.Worst ?? 0).ThenByDescending(unknown => unknown.Requirements.Length),
+    ];
 
     private static string Waits(ReadingWords words, UnknownInput unknown)
     {

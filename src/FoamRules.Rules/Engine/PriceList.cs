@@ -79,10 +79,12 @@ internal sealed class PriceList(RuleNetwork network, JobFacts job, DisplayUnits 
 
     private string How(PriceEntry entry, PriceQuantity quantity)
     {
+        var missing = string.Join(", ", quantity.Missing.Select(field => field.Path).Distinct());
         var text = quantity.Way is { } way ? entry.How[way]
             : quantity.Words.ContainsKey("input") ? network.Book.Texts["out-of-range"]
             : quantity.Missing.IsEmpty ? network.Numbers.Text("price-open")
-            : network.Numbers.Text("price-unknown", ("missing", string.Join(", ", quantity.Missing.Select(field => field.Path).Distinct())));
-        return quantity.Words.Aggregate(text, (filled, word) => filled.Replace($"{{{word.Key}}}", MeasureText.Show(word.Value, units), StringComparison.Ordinal)).Trim();
+            : network.Numbers.Text("price-unknown", ("missing", missing));
+        var how = quantity.Words.Aggregate(text, (filled, word) => filled.Replace($"{{{word.Key}}}", MeasureText.Show(word.Value, units), StringComparison.Ordinal)).Trim();
+        return quantity is { AtLeast: true, Amount: not null, Missing.IsEmpty: false } ? network.Numbers.Text("price-least", ("how", how), ("missing", missing)) : how;
     }
 }
