@@ -46,8 +46,11 @@ public sealed record RuleSet
     /// <summary>The question for each field that may be missing, by the field's path without ids and indexes.</summary>
     public ImmutableSortedDictionary<string, string> Questions { get; init; } = ImmutableSortedDictionary<string, string>.Empty;
 
+    /// <summary>The files that it was read from, so that whoever keeps reports can keep what they rest on.</summary>
+    public required RuleSetFiles Files { get; init; }
+
     /// <summary>SHA-256 of its files, in hexadecimal.</summary>
-    public required string Digest { get; init; }
+    public string Digest => Files.Digest;
 }
 
 /// <summary>Where a rule set stands among the layers; the later ones may only tighten the earlier ones.</summary>

@@ -96,7 +96,7 @@ public static class RuleSetReader
             Prices = prices,
             Questions = questions,
             Requirements = requirements.ToImmutable(),
-            Digest = set.Digest,
+            Files = set,
         };
         return new RuleSetRead(problems.All.Count == 0 ? ruleSet : null, problems.All);
     }

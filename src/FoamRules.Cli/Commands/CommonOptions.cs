@@ -1,6 +1,7 @@
 using System.CommandLine;
 using FoamRules.Model;
 using FoamRules.Readings;
+using FoamRules.Records.Store;
 using FoamRules.Rules.Engine;
 using FoamRules.RuleSets;
 
@@ -13,8 +14,11 @@ internal static class CommonOptions
     public static Option<string> Rules() => new("--rules")
     {
         Description = "the folder with the rule sets; those that ship with the command where it is left out",
-        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_RULES") ?? Path.Combine(AppContext.BaseDirectory, "rulesets"),
+        DefaultValueFactory = _ => RulesFolder,
     };
+
+    /// <summary>The folder of the rule sets where nobody names one.</summary>
+    public static string RulesFolder => Environment.GetEnvironmentVariable("FOAMRULES_RULES") ?? Path.Combine(AppContext.BaseDirectory, "rulesets");
 
     /// <summary>The units in which limits are shown; SI where it is left out.</summary>
     public static Option<string> Units()
@@ -60,6 +64,29 @@ internal static class CommonOptions
         }
 
         return new ReadingWords(read.RuleSet.Texts);
+    }
+
+    /// <summary>Where reviews are kept.</summary>
+    public static Option<string?> Store() => new("--store")
+    {
+        Description = "where reviews are kept: a SQLite file, which is made where it is missing, or a PostgreSQL connection string (Host=…)",
+        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_STORE") is { Length: > 0 } given ? given : null,
+    };
+
+    /// <summary>Opens a store; on failure says what is wrong and answers null.</summary>
+    public static async Task<RecordStore?> OpenStore(string place, CancellationToken cancellation)
+    {
+        try
+        {
+            var store = RecordStore.At(place, TimeProvider.System);
+            await store.Prepare(cancellation).ConfigureAwait(false);
+            return store;
+        }
+        catch (Exception error) when (error is StoreFaultException or ArgumentException)
+        {
+            Console.Error.WriteLine($"--store: it cannot be used: {error.Message}");
+            return null;
+        }
     }
 
     /// <summary>Writes what is wrong, a line each.</summary>
