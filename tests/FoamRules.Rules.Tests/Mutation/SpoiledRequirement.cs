@@ -24,6 +24,8 @@ internal abstract class SpoiledRequirement(IRequirement sound) : IRequirement
 
     public virtual string? ReasonNotAsked(Bearer bearer) => sound.ReasonNotAsked(bearer);
 
+    public string? ReasonNotApplicable(Bearer bearer) => sound.ReasonNotApplicable(bearer);
+
     public abstract Assessment Assess(Bearer bearer);
 
     /// <summary>Met where it is not met, and the other way round.</summary>
