@@ -79,6 +79,9 @@ public sealed record Report
 
     /// <summary>What must be in the price, at quote and at plan.</summary>
     public ImmutableArray<PriceLine> PriceLines { get; init; } = [];
+
+    /// <summary>Changes of the plan that were tried and checked again; null where the caller did not ask for them.</summary>
+    public RemedyReport? Remedies { get; init; }
 }
 
 /// <summary>The units in which numbers are shown.</summary>

@@ -24,6 +24,11 @@ internal static class FindingEntries
         yield return new ReportDetail("", finding.Found);
         yield return new ReportDetail("", finding.Limit is { Layer: DataSheet } ? words["by-data-sheet"] : "");
         yield return new ReportDetail(words["label-remedy"], finding.Remedy);
+        foreach (var tried in RemedyEntries.Tried(at, finding))
+        {
+            yield return tried;
+        }
+
         yield return new ReportDetail(words["label-release"], finding.Severity == Severity.HoldPoint ? at.AnyOf(finding.ReleaseRoles) : "");
         yield return new ReportDetail(words["label-capped"], finding.CappedBecause);
         yield return new ReportDetail(words["label-caution"], finding.Severity == Severity.StopWork || sources ? finding.Caution : "");

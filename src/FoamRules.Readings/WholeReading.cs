@@ -18,6 +18,7 @@ internal static class WholeReading
                 Findings(at, Severity.HoldPoint, "holds", full: true),
                 Findings(at, Severity.Caution, "cautions", full: at.All),
                 Findings(at, Severity.Reminder, "reminders", full: at.All),
+                RemedyEntries.Together(at),
                 new ReportSection(at.Words[report.Disposition == Disposition.Stop ? "numbers-stopped" : "numbers"], [.. report.Numbers.Select(number => NumberEntries.Of(at, number, note: true))]),
                 at.Clock(),
                 .. UnknownEntries.Of(at, at.All ? int.MaxValue : MostQuestions),

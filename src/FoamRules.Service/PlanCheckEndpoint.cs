@@ -1,6 +1,7 @@
 using System.Threading.Channels;
 using FoamRules.Contracts.V1;
 using FoamRules.Exchange;
+using FoamRules.Remedies;
 using FoamRules.Rules.Engine;
 using Grpc.Core;
 
@@ -14,7 +15,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
     /// <inheritdoc/>
     public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
     {
-        var (report, error) = Check(request.Plan, request.Units, request.Pictures, context.CancellationToken);
+        var (report, error) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, context.CancellationToken);
         return report is null ? throw error!.ToRpcException() : Task.FromResult(new CheckPlanResponse { Report = report });
     }
 
@@ -76,7 +77,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
     {
         await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
         {
-            var (report, error) = Check(request.Plan, request.Units, request.Pictures, cancellation);
+            var (report, error) = Check(request.Plan, request.Units, request.Pictures, remedies: false, cancellation);
             var answer = new CheckPlansResponse { Sequence = request.Sequence };
             if (report is null)
             {
@@ -91,7 +92,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
         }
     }
 
-    private (Report? Report, Google.Rpc.Status? Error) Check(Plan? plan, DisplayUnits units, bool pictures, CancellationToken cancellation)
+    private (Report? Report, Google.Rpc.Status? Error) Check(Plan? plan, DisplayUnits units, bool pictures, bool remedies, CancellationToken cancellation)
     {
         var read = Read(plan);
         if (read.Plan is null)
@@ -100,8 +101,14 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
         }
 
         var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures);
-        var result = engines.Current.Check(read.Plan, options, cancellation);
-        return result.Report is { } report ? (ReportMapper.ToMessage(report), null) : (null, Statuses.Unreadable(result.Violations));
+        var engine = engines.Current;
+        var result = engine.Check(read.Plan, options, cancellation);
+        if (result.Report is not { } report)
+        {
+            return (null, Statuses.Unreadable(result.Violations));
+        }
+
+        return (ReportMapper.ToMessage(remedies ? new RemedyFinder(engine).Find(read, report, options, cancellation) : report), null);
     }
 
     private PlanRead Read(Plan? plan) => PlanReader.ReadMessage(plan ?? new Plan(), new ReadOptions(clock.GetUtcNow()));

@@ -43,6 +43,37 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public async Task An_amended_plan_is_a_new_file_that_keeps_the_comments_and_has_what_was_found()
+    {
+        var plan = Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml");
+        var amended = Path.Combine(_files.Path, "amended.yaml");
+        var ran = await Programs.FoamRules("check", plan, "--fix", amended);
+        Assert.Equal(20, ran.Code);
+        Assert.Contains("Tried: ", ran.Output, StringComparison.Ordinal);
+        Assert.All(ran.Output.Split('\n'), line => Assert.True(line.Length <= 100, line));
+        var text = await File.ReadAllTextAsync(amended, TestContext.Current.CancellationToken);
+        Assert.Contains("{ thickness: { inches: 2 }, wait_before: { minutes: 60 }, day: 1 } # wrong: one pass of 4 in", text, StringComparison.Ordinal);
+        var again = await Programs.FoamRules("check", amended);
+        Assert.DoesNotContain("pass.thickness-within-limit", again.Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("it is there already", "there.yaml", "there.yaml")]
+    [InlineData("it amends one plan at a time", "new.yaml", "there.yaml", "there.yaml")]
+    [InlineData("this one is JSON", "new.yaml", "case.json")]
+    public async Task An_amended_plan_that_cannot_be_written_is_refused_with_a_sentence(string sentence, string fix, params string[] plans)
+    {
+        var broken = await File.ReadAllTextAsync(Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), TestContext.Current.CancellationToken);
+        var there = _files.Write("there.yaml", broken);
+        _files.Write("case.json", CaseFiles.Read().Single(file => file.Requirement == "pass.thickness-within-limit").Cases.First(one => one.Outcome == Model.Outcome.NotMet).PlanJson);
+        var ran = await Programs.FoamRules(["check", "--fix", Path.Combine(_files.Path, fix), .. plans.Select(plan => Path.Combine(_files.Path, plan))]);
+        Assert.Equal(2, ran.Code);
+        Assert.Contains(sentence, ran.Errors, StringComparison.Ordinal);
+        Assert.Equal(broken, await File.ReadAllTextAsync(there, TestContext.Current.CancellationToken));
+        Assert.False(File.Exists(Path.Combine(_files.Path, "new.yaml")));
+    }
+
+    [Fact]
     public async Task Bad_plans_are_unusable_and_named_by_path_and_line_and_nothing_is_judged()
     {
         foreach (var bad in BadPlan.Read())

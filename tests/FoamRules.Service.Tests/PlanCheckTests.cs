@@ -57,6 +57,16 @@ public sealed class PlanCheckTests(RunningService service) : IClassFixture<Runni
     }
 
     [Fact]
+    public async Task What_was_tried_comes_with_the_answer_where_it_is_asked_for()
+    {
+        var read = PlanReader.ReadText(File.ReadAllText(Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml")), null, Now);
+        var answer = await service.Client.CheckPlanAsync(new CheckPlanRequest { Plan = read.Message, Remedies = true }, deadline: DateTime.UtcNow + Patience);
+        Assert.Contains(answer.Report.Remedies.Tried, tried => tried.Requirement == "pass.thickness-within-limit" && tried.Changes.Single().Path == "work[office-wall].spray.passes");
+        Assert.NotEmpty(answer.Report.Remedies.WholePlan.Decisions);
+        Assert.Equal(answer.Report, ReportMapper.ToMessage(ReportMapper.ToReport(answer.Report)));
+    }
+
+    [Fact]
     public async Task Sentences_come_in_the_units_that_are_asked_for()
     {
         var plan = PlanReader.ReadText(Example(), null, Now).Message;

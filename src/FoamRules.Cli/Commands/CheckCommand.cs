@@ -23,6 +23,8 @@ internal static class CheckCommand
         var server = new Option<string?>("--server") { Description = "check on a running service, such as http://localhost:5080" };
         var all = new Option<bool>("--all") { Description = "show cautions and reminders in full, and every source" };
         var pictures = new Option<string?>("--pictures") { Description = "draw the calculations, too, as SVG files in this folder" };
+        var remedies = new Option<bool>("--remedies") { Description = "try what would put findings right on a copy of the plan, and say what was found" };
+        var fix = new Option<string?>("--fix") { Description = "write the plan with the changes found into this new YAML file, comments kept; implies --remedies" };
         var rules = CommonOptions.Rules();
         var command = new Command("check", """
             Checks plans. Exit code 0: proceed, with or without cautions; 10: hold; 20: stop; 2: unusable input.
@@ -33,9 +35,10 @@ internal static class CheckCommand
               foamrules check job.yaml
               foamrules check job.yaml --stage pre-start --units us --for crew
               foamrules check plans/*.yaml --format jsonl > reports.jsonl
+              foamrules check job.yaml --fix job-amended.yaml
             """)
         {
-            plans, stage, ruleSets, units, format, reader, server, all, pictures, rules,
+            plans, stage, ruleSets, units, format, reader, server, all, pictures, remedies, fix, rules,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -43,9 +46,17 @@ internal static class CheckCommand
                 parsed.GetValue(stage) is { } given ? Enum.Parse<Stage>(given.Replace("-", "", StringComparison.Ordinal), ignoreCase: true) : null,
                 parsed.GetValue(ruleSets) ?? [],
                 CommonOptions.UnitsOf(parsed.GetValue(units)),
-                parsed.GetValue(pictures));
+                parsed.GetValue(pictures),
+                parsed.GetValue(remedies) || parsed.GetValue(fix) is not null,
+                parsed.GetValue(fix));
             var files = parsed.GetValue(plans)!;
-            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, files.Length);
+            if (request.Fix is { } amended && AmendedPlan.WhyNot(files, amended) is { } refusal)
+            {
+                Console.Error.WriteLine(refusal);
+                return ExitCode.Unusable;
+            }
+
+            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, request.Remedies ? 1 : files.Length);
             if (checker is null)
             {
                 return ExitCode.Unusable;
@@ -65,4 +76,6 @@ internal static class CheckCommand
 /// <param name="RuleSets">Rule sets to judge by, too.</param>
 /// <param name="Units">The units of the sentences; null: by the plan's country.</param>
 /// <param name="Pictures">The folder for the pictures; null: none are drawn.</param>
-internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures);
+/// <param name="Remedies">Try what would put findings right.</param>
+/// <param name="Fix">The file for the amended plan; null: none is written.</param>
+internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures, bool Remedies, string? Fix);

@@ -1,5 +1,6 @@
 using FoamRules.Exchange;
 using FoamRules.Model;
+using FoamRules.Remedies;
 using FoamRules.Rules.Engine;
 using Google.Rpc;
 using Grpc.Core;
@@ -63,14 +64,16 @@ internal abstract class Checker : IDisposable
     {
         public override Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
-            var result = engine.Check(plan.Plan!, new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Pictures is not null), cancellation);
-            return Task.FromResult(new Answer(result.Report, "", result.Violations));
+            var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Pictures is not null);
+            var result = engine.Check(plan.Plan!, options, cancellation);
+            var report = request.Remedies && result.Report is { } judged ? new RemedyFinder(engine).Find(plan, judged, options, cancellation) : result.Report;
+            return Task.FromResult(new Answer(report, "", result.Violations));
         }
     }
 
     private sealed class OnServer(Uri server) : Checker
     {
-        private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+        private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30), PatienceForTries = TimeSpan.FromMinutes(5);
         private readonly GrpcChannel _channel = GrpcChannel.ForAddress(server);
 
         public override async Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
@@ -78,8 +81,8 @@ internal abstract class Checker : IDisposable
             try
             {
                 var client = new Contract.PlanCheckService.PlanCheckServiceClient(_channel);
-                var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null };
-                var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + Patience, cancellationToken: cancellation).ConfigureAwait(false);
+                var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null, Remedies = request.Remedies };
+                var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + (request.Remedies ? PatienceForTries : Patience), cancellationToken: cancellation).ConfigureAwait(false);
                 return new Answer(ReportMapper.ToReport(response.Report), "", []);
             }
             catch (RpcException error)

@@ -37,7 +37,12 @@ internal static class PlanCheck
             return Unusable(name, answer.Problem.Length > 0 ? answer.Problem : "cannot be judged:", answer.Violations, ": ");
         }
 
-        return request.Pictures is { } folder && PictureFiles.Write(report, name, folder) is { } unwritten
+        if (request.Pictures is { } folder && PictureFiles.Write(report, name, folder) is { } undrawn)
+        {
+            return new PlanChecked(name, null, [undrawn]);
+        }
+
+        return request.Fix is { } amended && await AmendedPlan.Write(text, name, report, amended, request, checker, cancellation).ConfigureAwait(false) is { } unwritten
             ? new PlanChecked(name, null, [unwritten])
             : new PlanChecked(name, report, []);
     }

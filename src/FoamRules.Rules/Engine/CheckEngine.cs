@@ -42,8 +42,7 @@ public sealed class CheckEngine
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
     public CheckResult Check(Plan plan, CheckOptions options, CancellationToken cancellation = default)
     {
-        var question = new RuleSetQuestion(plan.Jurisdiction?.Country, plan.Jurisdiction?.Region, plan.WorkDate, [.. plan.RuleSets, .. options.RuleSets ?? []]);
-        var choice = Library.Choose(question);
+        var choice = ChoiceFor(plan, options);
         if (choice.Violations.Length > 0)
         {
             return new CheckResult(null, choice.Violations);
@@ -70,6 +69,14 @@ public sealed class CheckEngine
         var report = new ReportBuilder(network, job, units, choice.Notes).Build(hazards, assessments, options.PlanDigest);
         return options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report;
     }
+
+    /// <summary>The rule sets that a plan is judged by, layered; null where they could not be chosen.</summary>
+    /// <param name="plan">The plan as read.</param>
+    /// <param name="options">What the caller asks besides.</param>
+    public RuleBook? BookFor(Plan plan, CheckOptions options) => ChoiceFor(plan, options) is { Violations.Length: 0 } choice ? NetworkFor(choice).Book : null;
+
+    private RuleSetChoice ChoiceFor(Plan plan, CheckOptions options) =>
+        Library.Choose(new RuleSetQuestion(plan.Jurisdiction?.Country, plan.Jurisdiction?.Region, plan.WorkDate, [.. plan.RuleSets, .. options.RuleSets ?? []]));
 
     /// <summary>Compiles the rules that plans get without asking, so that the first caller does not wait for it. Once: it can be called at every probe.</summary>
     /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
