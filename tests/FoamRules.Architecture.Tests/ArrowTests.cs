@@ -21,7 +21,8 @@ public sealed class ArrowTests
         ["Records"] = ["Contracts", "Exchange", "Rules"],
         ["Remedies"] = ["Contracts", "Exchange", "Model", "RuleSets", "Rules"],
         ["Service"] = ["Contracts", "Exchange", "Records", "Remedies", "Rules"],
-        ["Cli"] = ["Exchange", "Records", "Remedies", "Rules", "Service"],
+        ["Readings"] = ["Model"],
+        ["Cli"] = ["Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.
@@ -34,6 +35,7 @@ public sealed class ArrowTests
         ["MathNet.Numerics"] = ["Calculations"],
         ["OxyPlot.Core"] = ["Pictures"],
         ["Cel"] = ["RuleSets"],
+        ["Spectre.Console"] = ["Cli"],
         ["Microsoft.EntityFrameworkCore.Design"] = ["Records"],
         ["Microsoft.EntityFrameworkCore.Sqlite"] = ["Records"],
         ["Npgsql.EntityFrameworkCore.PostgreSQL"] = ["Records"],
