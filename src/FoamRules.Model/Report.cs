@@ -76,6 +76,15 @@ public sealed record Report
 
     /// <summary>Pictures of the calculations, where the caller asked for them.</summary>
     public ImmutableArray<Picture> Pictures { get; init; } = [];
+
+    /// <summary>The language of the sentences, a tag by BCP 47.</summary>
+    public string Language { get; init; } = "en";
+
+    /// <summary>What stands behind a translation: that no speaker of the trade has reviewed it, or how much of it stands in English.</summary>
+    public ImmutableArray<string> LanguageNotes { get; init; } = [];
+
+    /// <summary>The mark between the whole and the parts of a number in the sentences.</summary>
+    public string DecimalMark { get; init; } = ".";
 }
 
 /// <summary>The units in which numbers are shown.</summary>

@@ -14,7 +14,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
     /// <inheritdoc/>
     public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
     {
-        var (report, error) = Check(request.Plan, request.Units, request.Pictures, context.CancellationToken);
+        var (report, error) = Check(request.Plan, request.Units, request.Pictures, request.Language, context.CancellationToken);
         return report is null ? throw error!.ToRpcException() : Task.FromResult(new CheckPlanResponse { Report = report });
     }
 
@@ -76,7 +76,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
     {
         await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
         {
-            var (report, error) = Check(request.Plan, request.Units, request.Pictures, cancellation);
+            var (report, error) = Check(request.Plan, request.Units, request.Pictures, request.Language, cancellation);
             var answer = new CheckPlansResponse { Sequence = request.Sequence };
             if (report is null)
             {
@@ -91,7 +91,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
         }
     }
 
-    private (Report? Report, Google.Rpc.Status? Error) Check(Plan? plan, DisplayUnits units, bool pictures, CancellationToken cancellation)
+    private (Report? Report, Google.Rpc.Status? Error) Check(Plan? plan, DisplayUnits units, bool pictures, string language, CancellationToken cancellation)
     {
         var read = Read(plan);
         if (read.Plan is null)
@@ -99,7 +99,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
             return (null, Statuses.Unreadable(read.Violations));
         }
 
-        var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures);
+        var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures, Language: language);
         var result = engines.Current.Check(read.Plan, options, cancellation);
         return result.Report is { } report ? (ReportMapper.ToMessage(report), null) : (null, Statuses.Unreadable(result.Violations));
     }

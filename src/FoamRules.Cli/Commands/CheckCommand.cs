@@ -22,6 +22,7 @@ internal static class CheckCommand
         var server = new Option<string?>("--server") { Description = "check on a running service, such as http://localhost:5080" };
         var all = new Option<bool>("--all") { Description = "show cautions and reminders in full, and every source" };
         var pictures = new Option<string?>("--pictures") { Description = "draw the calculations, too, as SVG files in this folder" };
+        var language = new Option<string?>("--language") { Description = "the language of the report, such as es, fr or fr-CA; English where it is left out: the language of the machine is never taken" };
         var rules = CommonOptions.Rules();
         var command = new Command("check", """
             Checks plans. Exit code 0: proceed, with or without cautions; 10: hold; 20: stop; 2: unusable input.
@@ -29,10 +30,11 @@ internal static class CheckCommand
             Examples:
               foamrules check job.yaml
               foamrules check job.yaml --stage pre-start --units us
+              foamrules check job.yaml --language es
               foamrules check plans/*.yaml --format json > reports.jsonl
             """)
         {
-            plans, stage, ruleSets, units, format, server, all, pictures, rules,
+            plans, stage, ruleSets, units, format, server, all, pictures, language, rules,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -40,7 +42,8 @@ internal static class CheckCommand
                 parsed.GetValue(stage) is { } given ? Enum.Parse<Stage>(given.Replace("-", "", StringComparison.Ordinal), ignoreCase: true) : null,
                 parsed.GetValue(ruleSets) ?? [],
                 CommonOptions.UnitsOf(parsed.GetValue(units)),
-                parsed.GetValue(pictures));
+                parsed.GetValue(pictures),
+                parsed.GetValue(language));
             using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!);
             if (checker is null)
             {
@@ -101,4 +104,5 @@ internal static class CheckCommand
 /// <param name="RuleSets">Rule sets to judge by, too.</param>
 /// <param name="Units">The units of the sentences; null: by the plan's country.</param>
 /// <param name="Pictures">The folder for the pictures; null: none are drawn.</param>
-internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures);
+/// <param name="Language">The language of the report; null: English.</param>
+internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures, string? Language);

@@ -44,7 +44,7 @@ internal abstract class Checker : IDisposable
     {
         public override Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
-            var result = engine.Check(plan.Plan!, new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Pictures is not null), cancellation);
+            var result = engine.Check(plan.Plan!, new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Pictures is not null, request.Language), cancellation);
             return Task.FromResult(new Answer(result.Report, "", result.Violations));
         }
     }
@@ -61,7 +61,7 @@ internal abstract class Checker : IDisposable
             try
             {
                 var client = new Contract.PlanCheckService.PlanCheckServiceClient(_channel);
-                var call = new Contract.CheckPlanRequest { Plan = message, Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null };
+                var call = new Contract.CheckPlanRequest { Plan = message, Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null, Language = request.Language ?? "" };
                 var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + Patience, cancellationToken: cancellation).ConfigureAwait(false);
                 return new Answer(ReportMapper.ToReport(response.Report), "", []);
             }

@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Height;
 
@@ -94,7 +94,7 @@ public sealed class FallProtected(RequirementSpec spec) : Requirement<AreaFacts>
 
     private static Verdict Guarded(Access access) => access.Protection.IsEmpty ? Verdict.Missing(access, nameof(Access.Protection))
         : (access.Protection.Contains(FallProtection.Guardrail) ? Verdict.Met() : Verdict.NotMet("scaffold-guardrail"))
-            .On(access, nameof(Access.Protection)).With("protection", string.Join(", ", access.Protection.Select(Word)));
+            .On(access, nameof(Access.Protection)).With("protection", Spoken.List(access.Protection.Select(protection => Spoken.Word(Word(protection)))));
 
     // A rule says either "6 ft or more" or "more than 10 ft": which of the two is part of the rule, not of the figure.
     private static Verdict FromHeight(Access access, Limit from, Verdict protection) =>
@@ -130,7 +130,7 @@ public sealed class FallProtected(RequirementSpec spec) : Requirement<AreaFacts>
 
         var verdict = HasOneOf(access, counts) ? Verdict.Met() : Verdict.NotMet(notMet);
         return verdict.On(access, nameof(Access.Protection)).RestingOn(counts).With("where", where).With("needed", counts.Value)
-            .With("protection", string.Join(", ", access.Protection.Select(Word)));
+            .With("protection", Spoken.List(access.Protection.Select(protection => Spoken.Word(Word(protection)))));
     }
 
     private static bool HasOneOf(Access access, Limit counts) => access.Protection.Any(protection => counts.Words.Contains(Word(protection)));
