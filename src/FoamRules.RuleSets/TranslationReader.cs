@@ -172,10 +172,10 @@ internal static partial class TranslationReader
 
         private void Take(string place, MapEntry entry, string? name = null)
         {
-            var here = $"{place}.{name ?? entry.Name}";
+            var here = RuleSetTexts.Place(place, name ?? entry.Name);
             if (!english.TryGetValue(here, out var original))
             {
-                var near = english.Keys.Where(key => key.StartsWith(place + ".", StringComparison.Ordinal)).ToList();
+                var near = english.Keys.Where(key => key.Length > place.Length + 1 && key.StartsWith(place + ".", StringComparison.Ordinal)).ToList();
                 var nearest = near.MinBy(key => Closeness.Distance(key, here));
                 problems.Add(entry.Line, entry.Column, here, "a key that the rule set does not have", near.Count is > 0 and <= 20 ? string.Join(", ", near.Select(key => key[(place.Length + 1)..])) : "the keys of the rule set", nearest is null ? "take it out" : $"did you mean {nearest[(place.Length + 1)..]}?");
             }

@@ -205,7 +205,7 @@ internal sealed class FindingWriter(Wording wording)
         var measure = name switch
         {
             "value" => verdict.Value,
-            "limit" => verdict.Limit is { Words.IsEmpty: false } list ? Spoken.List(list.Words.Select(word => Spoken.Word(word))) : verdict.Limit?.Value,
+            "limit" => verdict.Limit is { } limit ? Spoken.Of(limit) : null,
             "margin" => verdict.Margin,
             "missing" => Measure.OfText(string.Join(", ", missing)),
             _ => verdict.Words.GetValueOrDefault(name),

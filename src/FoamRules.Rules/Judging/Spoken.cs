@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Judging;
 
@@ -23,6 +24,16 @@ public static partial class Spoken
     /// <summary>Names of the contract in plain words, joined by commas.</summary>
     public static Measure Of<T>(IEnumerable<T> names)
         where T : struct, Enum => List(names.Select(name => Of(name)));
+
+    /// <summary>What a limit asks: its value, or the words that it allows.</summary>
+    public static Measure Of(Limit limit) => limit.Words.IsEmpty ? limit.Value : List(limit.Words.Select(word => Word(word)));
+
+    /// <summary>A name that the plan gives, or a number in the plan's list where it gives none.</summary>
+    /// <param name="name">The name; null where it gives none.</param>
+    /// <param name="thing">What it is, in English; with a number under the key <c>numbered-</c> and that word.</param>
+    /// <param name="number">Its number in the list, from 1.</param>
+    public static Measure NameOr(string? name, string thing, int number) =>
+        name is { Length: > 0 } ? Measure.OfText(name) : Of($"numbered-{thing}", $"{thing} {number}", ("number", Measure.OfCount(number)));
 
     /// <summary>A name that the plan gives, or a word where it gives none.</summary>
     public static Measure NameOr(string? name, string word) => name is { Length: > 0 } ? Measure.OfText(name) : Word(word);
