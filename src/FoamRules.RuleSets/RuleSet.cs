@@ -43,8 +43,11 @@ public sealed record RuleSet
     /// <summary>Its words in other languages, by language.</summary>
     public ImmutableSortedDictionary<string, Translation> Translations { get; init; } = ImmutableSortedDictionary<string, Translation>.Empty;
 
+    /// <summary>The files that it was read from, so that whoever keeps reports can keep what they rest on.</summary>
+    public required RuleSetFiles Files { get; init; }
+
     /// <summary>SHA-256 of its files, its translations among them, in hexadecimal.</summary>
-    public required string Digest { get; init; }
+    public string Digest => Files.Digest;
 }
 
 /// <summary>Where a rule set stands among the layers; the later ones may only tighten the earlier ones.</summary>

@@ -92,7 +92,7 @@ public static class RuleSetReader
             Hazards = hazards,
             Texts = texts,
             Requirements = requirements.ToImmutable(),
-            Digest = set.Digest,
+            Files = set,
         };
         ruleSet = ruleSet with { Translations = TranslationReader.Read(set, ruleSet, problems) };
         return new RuleSetRead(problems.All.Count == 0 ? ruleSet : null, problems.All);

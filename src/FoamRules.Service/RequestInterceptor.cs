@@ -27,6 +27,15 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log) 
             return true;
         });
 
+    /// <inheritdoc/>
+    public override Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
+        Watch(context, async () =>
+        {
+            await continuation(request, responseStream, context).ConfigureAwait(false);
+            return true;
+        });
+
     private async Task<T> Watch<T>(ServerCallContext context, Func<Task<T>> call)
     {
         var id = RequestId(context);

@@ -1,4 +1,6 @@
 using System.Net;
+using FoamRules.Records.Reviews;
+using FoamRules.Records.Store;
 using FoamRules.Rules.Engine;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Serilog;
@@ -18,7 +20,9 @@ public static class ServiceHost
     /// <param name="port">The port; 0 takes a free one.</param>
     /// <param name="rulesFolder">The folder of the rule sets, which is watched for changes; null: the engine's rule sets stay as they are.</param>
     /// <param name="log">Where the log goes; null: standard output, a JSON object a line.</param>
-    public static WebApplication Build(CheckEngine engine, int port, string? rulesFolder = null, ILogEventSink? log = null)
+    /// <param name="records">The record of reviews, prepared; null: the service keeps none.</param>
+    /// <param name="clock">The clock; null: the system's.</param>
+    public static WebApplication Build(CheckEngine engine, int port, string? rulesFolder = null, ILogEventSink? log = null, RecordStore? records = null, TimeProvider? clock = null)
     {
         engine.WarmUp();
         var builder = WebApplication.CreateSlimBuilder();
@@ -35,11 +39,17 @@ public static class ServiceHost
             // Its own log: two services in one process must not write into each other's.
             preserveStaticLogger: true);
         builder.Services.AddSingleton(new EngineSource(engine));
-        builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton(clock ?? TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
         if (rulesFolder is not null)
         {
             builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<RuleFolderWatcher>(services, rulesFolder));
+        }
+
+        if (records is not null)
+        {
+            builder.Services.AddSingleton(records);
+            builder.Services.AddSingleton(services => new ReviewDesk(records, () => services.GetRequiredService<EngineSource>().Current));
         }
 
         builder.Services.AddGrpc(grpc =>
@@ -47,13 +57,18 @@ public static class ServiceHost
             grpc.MaxReceiveMessageSize = MaxMessageBytes;
             grpc.EnableDetailedErrors = false;
             grpc.Interceptors.Add<RequestInterceptor>();
-        });
+        }).AddServiceOptions<ReviewEndpoint>(reviews => reviews.Interceptors.Add<ReviewInterceptor>());
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
         var service = builder.Build();
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcService<RuleCatalogEndpoint>();
+        if (records is not null)
+        {
+            service.MapGrpcService<ReviewEndpoint>();
+        }
+
         service.MapGrpcHealthChecksService();
         service.MapGrpcReflectionService();
         return service;

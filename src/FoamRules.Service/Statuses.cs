@@ -1,4 +1,6 @@
 using FoamRules.Model;
+using FoamRules.Records;
+using FoamRules.Records.Store;
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
 using Grpc.Core;
@@ -42,6 +44,40 @@ internal static class Statuses
             new ErrorInfo { Domain = Domain, Reason = "NOT_FOUND" },
             new ResourceInfo { ResourceType = kind, ResourceName = shown });
     }
+
+    /// <summary>The caller is not known, or may not do it.</summary>
+    public static Google.Rpc.Status Caller(Code code, string reason, string message) => Status(code, message, new ErrorInfo { Domain = Domain, Reason = reason });
+
+    /// <summary>An act on a review was refused; nothing was written.</summary>
+    public static Google.Rpc.Status Refused(RefusedException refused)
+    {
+        if (refused.Violations.Count > 0)
+        {
+            return Invalid(refused.Reason, refused.Reason == "PLAN_UNREADABLE" ? "the plan" : "the request", "", refused.Violations);
+        }
+
+        var code = refused.Why switch
+        {
+            Records.Refused.NotFound => Code.NotFound,
+            Records.Refused.NotNow => Code.FailedPrecondition,
+            Records.Refused.NotAllowed => Code.PermissionDenied,
+            Records.Refused.LostRace => Code.Aborted,
+            Records.Refused.KeyUsed => Code.AlreadyExists,
+            _ => Code.InvalidArgument,
+        };
+        return Status(code, refused.Message, new ErrorInfo { Domain = Domain, Reason = refused.Reason });
+    }
+
+    /// <summary>The store failed. What it says itself goes into the log, not to the caller.</summary>
+    public static Google.Rpc.Status StoreFault(StoreFaultException fault) => fault.Kind switch
+    {
+        StoreFaultKind.Full => Status(Code.ResourceExhausted, "the store has no room left; nothing was put on record; make room, then send again with the same key",
+            new ErrorInfo { Domain = Domain, Reason = "STORE_FULL" }),
+        StoreFaultKind.Damaged => Status(Code.DataLoss, "the store gives back something else than was written; verify the log, and restore a backup where it is broken",
+            new ErrorInfo { Domain = Domain, Reason = "STORE_DAMAGED" }),
+        _ => Status(Code.Unavailable, "the store does not answer or cannot be written; send again with the same key: it is then done once",
+            new ErrorInfo { Domain = Domain, Reason = "STORE_UNAVAILABLE" }),
+    };
 
     private static Google.Rpc.Status Invalid(string reason, string what, string whereAll, IReadOnlyList<Violation> violations)
     {

@@ -104,7 +104,7 @@ public sealed class TranslationTests
     [Fact]
     public void A_layer_without_a_folder_for_the_language_stands_in_English_and_counts()
     {
-        var set = RuleSetReader.Read(new RuleSetFiles("test", Base)).RuleSet!;
+        var set = RuleSetReader.Read(new RuleSetFiles("test", [.. Base])).RuleSet!;
         Assert.Equal(RuleSetTexts.Of(set).Count, RuleBook.Build([set]).In("es").Untranslated);
     }
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using FoamRules.Model;
+using FoamRules.Records.Store;
 using FoamRules.Rules.Engine;
 using FoamRules.RuleSets;
 
@@ -38,6 +39,29 @@ internal static class CommonOptions
         }
 
         return new CheckEngine(library);
+    }
+
+    /// <summary>Where reviews are kept.</summary>
+    public static Option<string?> Store() => new("--store")
+    {
+        Description = "where reviews are kept: a SQLite file, which is made where it is missing, or a PostgreSQL connection string (Host=…)",
+        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_STORE") is { Length: > 0 } given ? given : null,
+    };
+
+    /// <summary>Opens a store; on failure says what is wrong and answers null.</summary>
+    public static async Task<RecordStore?> OpenStore(string place, CancellationToken cancellation)
+    {
+        try
+        {
+            var store = RecordStore.At(place, TimeProvider.System);
+            await store.Prepare(cancellation).ConfigureAwait(false);
+            return store;
+        }
+        catch (Exception error) when (error is StoreFaultException or ArgumentException)
+        {
+            Console.Error.WriteLine($"--store: it cannot be used: {error.Message}");
+            return null;
+        }
     }
 
     /// <summary>Writes what is wrong, a line each.</summary>

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using FoamRules.Records.Store;
 using FoamRules.Service;
 using Microsoft.Extensions.Hosting;
 
@@ -18,7 +19,8 @@ internal static class ServeCommand
             }
         });
         var rules = CommonOptions.Rules();
-        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, rules };
+        var store = CommonOptions.Store();
+        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, rules, store };
         command.SetAction(async (parsed, cancellation) =>
         {
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
@@ -26,7 +28,13 @@ internal static class ServeCommand
                 return ExitCode.Unusable;
             }
 
-            await using var service = ServiceHost.Build(engine, parsed.GetValue(port), parsed.GetValue(rules));
+            RecordStore? records = null;
+            if (parsed.GetValue(store) is { } place && (records = await CommonOptions.OpenStore(place, cancellation).ConfigureAwait(false)) is null)
+            {
+                return ExitCode.Unusable;
+            }
+
+            await using var service = ServiceHost.Build(engine, parsed.GetValue(port), parsed.GetValue(rules), records: records);
             await service.StartAsync(cancellation).ConfigureAwait(false);
             Console.Out.WriteLine($"listening on {string.Join(", ", service.Urls)}");
             await service.WaitForShutdownAsync(cancellation).ConfigureAwait(false);

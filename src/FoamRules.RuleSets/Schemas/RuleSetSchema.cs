@@ -168,6 +168,7 @@ public static class RuleSetSchema
         "any-of" => Said("the words that are allowed", Ref("texts")),
         "or" => Said("the value that the source prints as an alternative in another unit", Ref("value")),
         "source" => Said("the id of its source; without one it does not load", Ref("text")),
+        "over-sheet" => Said("true where it stands whatever a looser data sheet allows", new JsonObject { ["type"] = "boolean" }),
         "relaxes" => Said("true where it is looser than the layers below; then with its authority", new JsonObject { ["type"] = "boolean" }),
         "authority" => Said("who allows the relaxation", Ref("text")),
         "tighter" => Said("which change of a parameter is tighter", Words(["lower", "higher"])),

@@ -4,8 +4,9 @@ using FoamRules.Model;
 namespace FoamRules.Rules.Catalogue;
 
 /// <summary>Which findings appear, vanish or change between two reports on the same plan.</summary>
-internal static class FindingComparison
+public static class FindingComparison
 {
+    /// <summary>The changes, the worst first.</summary>
     public static ImmutableArray<FindingChange> Of(Report before, Report after)
     {
         var (was, will) = (ByWhatAndWhere(before), ByWhatAndWhere(after));

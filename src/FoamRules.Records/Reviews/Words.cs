@@ -1,0 +1,64 @@
+using FoamRules.Contracts.V1;
+
+namespace FoamRules.Records.Reviews;
+
+/// <summary>The contract's names as people say them.</summary>
+public static class Words
+{
+    /// <summary>A role.</summary>
+    public static string Of(Role role) => role switch
+    {
+        Role.Office => "office",
+        Role.SafetyOfficer => "safety officer",
+        Role.CrewLead => "crew lead",
+        Role.Reader => "reader",
+        _ => "none",
+    };
+
+    /// <summary>An act.</summary>
+    public static string Of(ActKind kind) => kind switch
+    {
+        ActKind.Submitted => "submitted",
+        ActKind.Revised => "revised",
+        ActKind.SignedOff => "signed off",
+        ActKind.Commented => "remarked",
+        ActKind.HoldReleased => "released a hold",
+        ActKind.CautionNoted => "noted a caution",
+        ActKind.PreStartChecked => "checked before the start",
+        ActKind.ClosedOut => "closed out",
+        _ => "unknown",
+    };
+
+    /// <summary>What was done, in a sentence.</summary>
+    public static string Of(Act act) => act.ActCase switch
+    {
+        Act.ActOneofCase.Submitted => "submitted the plan",
+        Act.ActOneofCase.Revised => $"revision {act.Revised.Revision}: {act.Revised.Why}",
+        Act.ActOneofCase.SignedOff => $"signed off revision {act.SignedOff.Revision}{More(act.SignedOff.Remark)}",
+        Act.ActOneofCase.Commented => act.Commented.Text,
+        Act.ActOneofCase.HoldReleased => Of(act.HoldReleased),
+        Act.ActOneofCase.CautionNoted => $"saw the caution {Of(act.CautionNoted.Finding)}{More(act.CautionNoted.Remark)}",
+        Act.ActOneofCase.PreStartChecked => $"pre-start against revision {act.PreStartChecked.Revision}: {Of(act.PreStartChecked.Answer)}",
+        Act.ActOneofCase.ClosedOut => "put the foam as built on record",
+        _ => "",
+    };
+
+    /// <summary>The answer to a pre-start check.</summary>
+    public static string Of(PreStartAnswer answer) => answer switch
+    {
+        PreStartAnswer.Go => "go",
+        PreStartAnswer.Hold => "hold",
+        _ => "stop",
+    };
+
+    /// <summary>A finding, by what it is on.</summary>
+    public static string Of(Finding finding) => finding.Subject.Id.Length == 0 ? finding.Requirement : $"{finding.Requirement} on {finding.Subject.Id}";
+
+    private static string Of(HoldRelease release)
+    {
+        var who = release.DecidedBy.Length == 0 ? release.ActingAs : $"{release.ActingAs} {release.DecidedBy} ({release.Reference})";
+        return $"released {Of(release.Finding)} as {who} until {release.Until.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z: {release.Why}";
+    }
+
+    private static string More(string remark) => remark.Length == 0 ? "" : $": {remark}";
+}

@@ -1,0 +1,103 @@
+using System.Text;
+using FoamRules.Contracts.V1;
+using FoamRules.Exchange;
+using FoamRules.Records;
+using FoamRules.Records.Reviews;
+using FoamRules.Records.Store;
+using Google.Protobuf;
+using Grpc.Core;
+using Grpc.Core.Interceptors;
+
+namespace FoamRules.Service;
+
+/// <summary>
+/// What every method of ReviewService asks first (who calls, whether the role may, whether the request can be used) and how it
+/// fails: refusals and faults of the store become statuses.
+/// </summary>
+public sealed class ReviewInterceptor : Interceptor
+{
+    private const int MostCharacters = 200;
+    private static readonly object Key = new();
+
+    /// <summary>Who calls; only within a method of ReviewService.</summary>
+    public static Caller CallerOf(ServerCallContext context) => (Caller)context.UserState[Key];
+
+    /// <inheritdoc/>
+    public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
+        Answer((IMessage)request, context, () => continuation(request, context));
+
+    /// <inheritdoc/>
+    public override Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
+        Answer((IMessage)request, context, async () =>
+        {
+            await continuation(request, responseStream, context).ConfigureAwait(false);
+            return true;
+        });
+
+    private static async Task<T> Answer<T>(IMessage request, ServerCallContext context, Func<Task<T>> method)
+    {
+        try
+        {
+            context.UserState[Key] = Admitted(context);
+            var violations = RequestCheck.Of(request);
+            if (violations.Count > 0)
+            {
+                throw Statuses.Impossible(violations).ToRpcException();
+            }
+
+            return await method().ConfigureAwait(false);
+        }
+        catch (RefusedException refused)
+        {
+            throw Statuses.Refused(refused).ToRpcException();
+        }
+        catch (StoreFaultException fault)
+        {
+            throw Statuses.StoreFault(fault).ToRpcException();
+        }
+    }
+
+    private static Caller Admitted(ServerCallContext context)
+    {
+        var method = context.Method[(context.Method.LastIndexOf('/') + 1)..];
+        var name = Name(context.RequestHeaders)?.Trim() ?? "";
+        var role = RoleOf(context.RequestHeaders.GetValue("x-role"));
+        if (name.Length is 0 or > MostCharacters || role is null)
+        {
+            var missing = name.Length is 0 or > MostCharacters ? "x-actor (who acts, by name)" : "x-role (office, safety-officer, crew-lead or reader)";
+            throw Statuses.Caller(Google.Rpc.Code.Unauthenticated, "CALLER_NOT_STATED", $"the request's metadata does not say {missing}; nothing was done").ToRpcException();
+        }
+
+        return Permissions.May(role.Value, method) ? new Caller(name, role.Value)
+            : throw Statuses.Caller(Google.Rpc.Code.PermissionDenied, "ROLE_MAY_NOT",
+                $"a caller with the role {Words.Of(role.Value)} may not call {method}; allowed: {string.Join(", ", Permissions.Of(method).Select(Words.Of))}").ToRpcException();
+    }
+
+    // Plain metadata carries ASCII only; a name in any other letters comes as bytes.
+    private static string? Name(Metadata headers)
+    {
+        if (headers.GetValue("x-actor") is { } plain)
+        {
+            return plain;
+        }
+
+        try
+        {
+            return headers.GetValueBytes("x-actor-bin") is { } bytes ? new UTF8Encoding(false, throwOnInvalidBytes: true).GetString(bytes) : null;
+        }
+        catch (ArgumentException)
+        {
+            return null;
+        }
+    }
+
+    private static Role? RoleOf(string? name) => name switch
+    {
+        "office" => Role.Office,
+        "safety-officer" => Role.SafetyOfficer,
+        "crew-lead" => Role.CrewLead,
+        "reader" => Role.Reader,
+        _ => null,
+    };
+}

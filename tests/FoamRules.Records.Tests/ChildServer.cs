@@ -1,0 +1,69 @@
+using System.Diagnostics;
+using FoamRules.Testing;
+
+namespace FoamRules.Records.Tests;
+
+/// <summary><c>foamrules</c> as a process of its own, as its users run it.</summary>
+internal sealed class ChildServer : IAsyncDisposable
+{
+    private const string Says = "listening on ";
+    private readonly Process _process;
+    private Task _rest = Task.CompletedTask;
+
+    private ChildServer(Process process) => _process = process;
+
+    /// <summary>Its address.</summary>
+    public string Address { get; private set; } = "";
+
+    // Tests are built in the same configuration as the command line.
+    private static string Cli => Repository.PathOf("src", "FoamRules.Cli", "bin", Path.GetFileName(Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory)))!, "net10.0", "foamrules.dll");
+
+    public static async Task<ChildServer> Start(string place)
+    {
+        var server = new ChildServer(Process.Start(Info("serve", "--port", "0", "--store", place))!);
+        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        while (await server._process.StandardOutput.ReadLineAsync(patience.Token) is { } line)
+        {
+            if (line.StartsWith(Says, StringComparison.Ordinal))
+            {
+                server.Address = line[Says.Length..];
+                // The rest of the log is read so that the pipe does not fill.
+                server._rest = Task.WhenAll(server._process.StandardOutput.ReadToEndAsync(CancellationToken.None), server._process.StandardError.ReadToEndAsync(CancellationToken.None));
+                return server;
+            }
+        }
+
+        throw new InvalidOperationException("the service did not start: " + await server._process.StandardError.ReadToEndAsync(patience.Token));
+    }
+
+    /// <summary>Runs a command to its end.</summary>
+    public static async Task<(int Code, string Output, string Errors)> Run(params string[] arguments)
+    {
+        using var process = Process.Start(Info(arguments))!;
+        var output = process.StandardOutput.ReadToEndAsync();
+        var errors = process.StandardError.ReadToEndAsync();
+        await process.WaitForExitAsync();
+        return (process.ExitCode, await output, await errors);
+    }
+
+    /// <summary>Ends it without a word, as kill -9 does.</summary>
+    public async Task Kill()
+    {
+        _process.Kill();
+        await _process.WaitForExitAsync();
+        await _rest;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (!_process.HasExited)
+        {
+            await Kill();
+        }
+
+        _process.Dispose();
+    }
+
+    private static ProcessStartInfo Info(params string[] arguments) =>
+        new("dotnet", [Cli, .. arguments]) { RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false, WorkingDirectory = Repository.Root };
+}

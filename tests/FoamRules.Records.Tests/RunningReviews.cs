@@ -1,0 +1,116 @@
+using FoamRules.Contracts.V1;
+using FoamRules.Records.Store;
+using FoamRules.Rules.Engine;
+using FoamRules.Service;
+using FoamRules.Testing;
+using Google.Protobuf.WellKnownTypes;
+using Google.Rpc;
+using Grpc.Core;
+using Grpc.Net.Client;
+using Microsoft.AspNetCore.Builder;
+using Serilog.Core;
+using Serilog.Events;
+
+namespace FoamRules.Records.Tests;
+
+/// <summary>A service with a store on a free port of this machine, and callers of every role.</summary>
+internal sealed class RunningReviews : IAsyncDisposable
+{
+    public static readonly Metadata Office = Caller("Olga Office", "office");
+    public static readonly Metadata Safety = Caller("Sam Safety", "safety-officer");
+    public static readonly Metadata Crew = Caller("Chris Crew", "crew-lead");
+    public static readonly Metadata Reader = Caller("Rae Reader", "reader");
+
+    private readonly WebApplication _service;
+    private readonly GrpcChannel _channel;
+    private int _keys;
+
+    private RunningReviews(WebApplication service, StillClock clock)
+    {
+        _service = service;
+        Clock = clock;
+        _channel = GrpcChannel.ForAddress(service.Urls.Single(), new GrpcChannelOptions { MaxReceiveMessageSize = null });
+        Client = new ReviewService.ReviewServiceClient(_channel);
+    }
+
+    public ReviewService.ReviewServiceClient Client { get; }
+
+    public StillClock Clock { get; }
+
+    public static async Task<RunningReviews> Start(RecordStore store, StillClock clock, CheckEngine? engine = null)
+    {
+        var service = ServiceHost.Build(engine ?? Repository.Engine, 0, log: new Silence(), records: store, clock: clock);
+        await service.StartAsync();
+        return new RunningReviews(service, clock);
+    }
+
+    public static async Task<RunningReviews> Start(TestStore store, CheckEngine? engine = null)
+    {
+        var clock = new StillClock();
+        return await Start(await store.Open(clock), clock, engine);
+    }
+
+    public static Metadata Caller(string name, string role) => new() { { "x-actor", name }, { "x-role", role } };
+
+    /// <summary>A key that was not used yet.</summary>
+    public string Key() => $"key-{Interlocked.Increment(ref _keys)}-{Environment.CurrentManagedThreadId}";
+
+    public async Task<SubmitPlanResponse> Submit(Plan plan) => await Client.SubmitPlanAsync(new SubmitPlanRequest { IdempotencyKey = Key(), Plan = plan }, Office);
+
+    public async Task<ReviewRecord> Get(string review) => (await Client.GetReviewAsync(new GetReviewRequest { ReviewId = review }, Reader)).Review;
+
+    /// <summary>Submits a plan and signs it off.</summary>
+    public async Task<string> Signed(Plan plan)
+    {
+        var submitted = await Submit(plan);
+        await SignOff(submitted.Receipt);
+        return submitted.Receipt.ReviewId;
+    }
+
+    public async Task<SignOffResponse> SignOff(Receipt seen) =>
+        await Client.SignOffAsync(new SignOffRequest { IdempotencyKey = Key(), ReviewId = seen.ReviewId, SeenVersion = seen.Sequence }, Safety);
+
+    public async Task<RevisePlanResponse> Revise(string review, long seen, Plan plan) =>
+        await Client.RevisePlanAsync(new RevisePlanRequest { IdempotencyKey = Key(), ReviewId = review, SeenVersion = seen, Plan = plan, Why = "as agreed" }, Office);
+
+    public async Task<ReleaseHoldResponse> Release(ReleaseHoldRequest request, Metadata caller) => await Client.ReleaseHoldAsync(request, caller);
+
+    public async Task<CheckPreStartResponse> PreStart(string review, Plan? today = null, Plan? plan = null, Metadata? caller = null) =>
+        await Client.CheckPreStartAsync(new CheckPreStartRequest { IdempotencyKey = Key(), ReviewId = review, Today = today, Plan = plan }, caller ?? Crew);
+
+    /// <summary>The release of the one hold of <see cref="Plans.Held"/> by the safety officer.</summary>
+    public ReleaseHoldRequest WallRelease(Receipt seen) => new()
+    {
+        IdempotencyKey = Key(),
+        ReviewId = seen.ReviewId,
+        SeenVersion = seen.Sequence,
+        Requirement = "fill.wall-holds-pressure",
+        Subject = new Subject { Kind = SubjectKind.Work, Id = "posts" },
+        ActingAs = "safety officer",
+        Why = "walls are braced outside",
+        Until = Timestamp.FromDateTimeOffset(Clock.GetUtcNow().AddDays(10)),
+    };
+
+    public async Task<VerifyLogResponse> Verify(params KnownEntry[] known) => await Client.VerifyLogAsync(new VerifyLogRequest { Known = { known } }, Reader);
+
+    /// <summary>A call must be refused with this status and reason.</summary>
+    public static async Task<RpcException> Refused(StatusCode code, string reason, Func<Task> call)
+    {
+        var error = await Assert.ThrowsAsync<RpcException>(call);
+        Assert.Equal((code, reason), (error.StatusCode, error.GetRpcStatus()?.GetDetail<ErrorInfo>()?.Reason ?? error.Status.Detail));
+        return error;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        _channel.Dispose();
+        await _service.DisposeAsync();
+    }
+
+    private sealed class Silence : ILogEventSink
+    {
+        public void Emit(LogEvent logEvent)
+        {
+        }
+    }
+}
