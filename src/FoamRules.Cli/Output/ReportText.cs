@@ -58,6 +58,11 @@ internal static class ReportText
             Paragraph.Write(output, indent, $"Rule sets: {note}");
         }
 
+        foreach (var note in report.LanguageNotes)
+        {
+            Paragraph.Write(output, indent, note);
+        }
+
         output.AppendLine();
     }
 
@@ -157,15 +162,15 @@ internal static class ReportText
         output.AppendLine(report.Disposition == Disposition.Stop ? "NUMBERS OF THIS PLAN (it is stopped: not to be worked by)" : "TODAY'S NUMBERS");
         foreach (var number in report.Numbers)
         {
-            var aim = number.Aim is { } value ? $" {MeasureText.Show(value, report.Units)}" : "";
+            var aim = number.Aim is { } value ? $" {MeasureText.Show(value, report.Units, NumberStyle.Of(report))}" : "";
             var range = (number.Low, number.High) switch
             {
                 // Narrower than a tenth of a second: no rounding is safe on both sides, so the ends are shown as they are.
                 ({ Quantity: Duration least }, { Quantity: Duration most }) when (Duration)AtLeast(Measure.Of(least)).Quantity! > (Duration)AtMost(Measure.Of(most)).Quantity! =>
                     string.Create(CultureInfo.InvariantCulture, $" ({least.Seconds:0.000} s to {most.Seconds:0.000} s: narrower than a hand can hold; make more test shots)"),
-                ({ } low, { } high) => $" ({MeasureText.Show(AtLeast(low), report.Units)} to {MeasureText.Show(AtMost(high), report.Units)})",
-                ({ } low, null) => $" (not below {MeasureText.Show(AtLeast(low), report.Units)})",
-                (null, { } high) => $" (not above {MeasureText.Show(AtMost(high), report.Units)})",
+                ({ } low, { } high) => $" ({MeasureText.Show(AtLeast(low), report.Units, NumberStyle.Of(report))} to {MeasureText.Show(AtMost(high), report.Units, NumberStyle.Of(report))})",
+                ({ } low, null) => $" (not below {MeasureText.Show(AtLeast(low), report.Units, NumberStyle.Of(report))})",
+                (null, { } high) => $" (not above {MeasureText.Show(AtMost(high), report.Units, NumberStyle.Of(report))})",
                 _ => "",
             };
             var note = number.Note.Length > 0 ? $"; {number.Note}" : "";
