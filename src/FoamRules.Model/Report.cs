@@ -35,7 +35,7 @@ public sealed record Report
     /// <summary>What happens when, on the site's clock.</summary>
     public ImmutableArray<ScheduleEntry> Schedule { get; init; } = [];
 
-    /// <summary>What is not known, the most asked-for first.</summary>
+    /// <summary>What is not known: the worst that could come out first, then what most requirements wait for.</summary>
     public ImmutableArray<UnknownInput> Unknowns { get; init; } = [];
 
     /// <summary>Topics that these rule sets do not judge yet.</summary>
@@ -85,6 +85,9 @@ public sealed record Report
 
     /// <summary>The mark between the whole and the parts of a number in the sentences.</summary>
     public string DecimalMark { get; init; } = ".";
+
+    /// <summary>What must be in the price, at quote and at plan.</summary>
+    public ImmutableArray<PriceLine> PriceLines { get; init; } = [];
 }
 
 /// <summary>The units in which numbers are shown.</summary>
@@ -375,7 +378,8 @@ public sealed record ScheduleEntry(Subject Subject, DateTimeOffset At, string Lo
 /// <param name="Waiting">How many judgements wait for it.</param>
 /// <param name="Worst">The worst that could come out; null where no severity is set at this stage.</param>
 /// <param name="Requirements">The requirements that wait.</param>
-public sealed record UnknownInput(string Path, int Waiting, Severity? Worst, ImmutableArray<string> Requirements);
+/// <param name="Question">The question for it, as a person would ask it.</param>
+public sealed record UnknownInput(string Path, int Waiting, Severity? Worst, ImmutableArray<string> Requirements, string Question);
 
 /// <summary>A rule set used.</summary>
 /// <param name="Id">Its id.</param>

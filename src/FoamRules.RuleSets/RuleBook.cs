@@ -84,6 +84,8 @@ public sealed class RuleBook
         Parameters = parameters;
         Hazards = Merge(layers.Select(layer => layer.Hazards));
         Texts = Merge(layers.Select(layer => layer.Texts));
+        Prices = [.. layers.SelectMany(layer => layer.Prices).GroupBy(entry => entry.Id, StringComparer.Ordinal).Select(said => said.Last())];
+        Questions = Merge(layers.Select(layer => layer.Questions));
         Relaxations = [.. Relaxed(layers, requirements, parameters).Order(StringComparer.Ordinal)];
     }
 
@@ -98,6 +100,8 @@ public sealed class RuleBook
         Parameters = english.Parameters;
         Hazards = Merge(spoken.Select(layer => layer.Hazards));
         Texts = Merge(spoken.Select(layer => layer.Texts));
+        Prices = english.Prices;
+        Questions = english.Questions;
         Relaxations = english.Relaxations;
     }
 
@@ -125,6 +129,12 @@ public sealed class RuleBook
 
     /// <summary>Texts that stand on every report.</summary>
     public ImmutableSortedDictionary<string, string> Texts { get; }
+
+    /// <summary>What must be in the price, in the order in which it is listed; an upper layer's line stands in the place of a lower one's.</summary>
+    public ImmutableArray<PriceEntry> Prices { get; }
+
+    /// <summary>The question for each field that may be missing, by the field's path without ids and indexes.</summary>
+    public ImmutableSortedDictionary<string, string> Questions { get; }
 
     /// <summary>Every relaxation in force, in a sentence.</summary>
     public ImmutableArray<string> Relaxations { get; }

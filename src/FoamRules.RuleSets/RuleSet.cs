@@ -43,6 +43,12 @@ public sealed record RuleSet
     /// <summary>Its words in other languages, by language.</summary>
     public ImmutableSortedDictionary<string, Translation> Translations { get; init; } = ImmutableSortedDictionary<string, Translation>.Empty;
 
+    /// <summary>What must be in the price, in the order in which it is listed.</summary>
+    public ImmutableArray<PriceEntry> Prices { get; init; } = [];
+
+    /// <summary>The question for each field that may be missing, by the field's path without ids and indexes.</summary>
+    public ImmutableSortedDictionary<string, string> Questions { get; init; } = ImmutableSortedDictionary<string, string>.Empty;
+
     /// <summary>The files that it was read from, so that whoever keeps reports can keep what they rest on.</summary>
     public required RuleSetFiles Files { get; init; }
 

@@ -11,12 +11,13 @@ public sealed record RuleSetRead(RuleSet? RuleSet, IReadOnlyList<Violation> Viol
 
 /// <summary>
 /// Reads one folder of YAML files: <c>rule-set.yaml</c> (what it says of itself), <c>sources.yaml</c>, <c>hazards.yaml</c>,
-/// <c>texts.yaml</c>, <c>parameters.yaml</c>, one file a topic with its requirements and their sources, and a folder a language below <c>languages</c>.
+/// <c>texts.yaml</c>, <c>parameters.yaml</c>, <c>price.yaml</c>, <c>questions.yaml</c>, one file a topic with its requirements and their
+/// sources, and a folder a language below <c>languages</c>.
 /// </summary>
 public static class RuleSetReader
 {
     private const string Sources = "sources";
-    private static readonly string[] Special = ["rule-set", "sources", "hazards", "texts", "parameters"];
+    private static readonly string[] Special = ["rule-set", "sources", "hazards", "texts", "parameters", "price", "questions"];
 
     /// <summary>Reads a folder.</summary>
     /// <param name="folder">The folder; its name is the rule set's id.</param>
@@ -68,6 +69,8 @@ public static class RuleSetReader
             : ImmutableSortedDictionary<string, Limit>.Empty;
         var hazards = ReadHazards(Open("hazards"), problems);
         var texts = ReadTexts(Open("texts"), problems);
+        var prices = PriceReader.Read(Open("price"), problems);
+        var questions = ReadTexts(Open("questions"), problems);
         var requirements = ImmutableSortedDictionary.CreateBuilder<string, RequirementEntry>(StringComparer.Ordinal);
         foreach (var topic in topics)
         {
@@ -91,6 +94,8 @@ public static class RuleSetReader
             Parameters = parameters,
             Hazards = hazards,
             Texts = texts,
+            Prices = prices,
+            Questions = questions,
             Requirements = requirements.ToImmutable(),
             Files = set,
         };

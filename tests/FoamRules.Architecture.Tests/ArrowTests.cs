@@ -20,7 +20,8 @@ public sealed class ArrowTests
         ["Rules"] = ["Calculations", "Model", "Pictures", "RuleSets"],
         ["Records"] = ["Contracts", "Exchange", "Rules"],
         ["Service"] = ["Contracts", "Exchange", "Records", "Rules"],
-        ["Cli"] = ["Exchange", "Records", "Rules", "Service"],
+        ["Readings"] = ["Model"],
+        ["Cli"] = ["Exchange", "Readings", "Records", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.
@@ -33,6 +34,7 @@ public sealed class ArrowTests
         ["MathNet.Numerics"] = ["Calculations"],
         ["OxyPlot.Core"] = ["Pictures"],
         ["Cel"] = ["RuleSets"],
+        ["Spectre.Console"] = ["Cli"],
         ["Microsoft.EntityFrameworkCore.Design"] = ["Records"],
         ["Microsoft.EntityFrameworkCore.Sqlite"] = ["Records"],
         ["Npgsql.EntityFrameworkCore.PostgreSQL"] = ["Records"],

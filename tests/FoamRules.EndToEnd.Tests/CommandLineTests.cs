@@ -60,6 +60,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("check", "plan.yaml", "--stage", "someday")]
     [InlineData("check", "plan.yaml", "--units", "cubits")]
     [InlineData("check", "plan.yaml", "--format", "paper")]
+    [InlineData("check", "plan.yaml", "--for", "everybody")]
     [InlineData("check", "plan.yaml", "--server", "nonsense")]
     [InlineData("rules", "no.such-requirement")]
     [InlineData("rules", "--rule-set", "nowhere")]
@@ -111,6 +112,47 @@ public sealed class CommandLineTests : IDisposable
         var ran = await Programs.FoamRules("check", "--format", "json", good, _files.Write("bad.yaml", "name: x"), good);
         Assert.Equal(2, ran.Code);
         Assert.Equal(2, ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length);
+    }
+
+    [Fact]
+    public async Task Several_plans_are_answered_in_their_order_with_a_summary_and_nothing_else_on_a_pipe()
+    {
+        string[] plans = [Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), _files.Write("bad.yaml", "name: x"), Repository.PathOf("shared", "plans", "cold-store-dock.yaml"), Repository.PathOf("shared", "plans", "cold-store-dock-quote.yaml")];
+        var ran = await Programs.FoamRules(["check", .. plans]);
+        Assert.Equal(2, ran.Code);
+        Assert.DoesNotContain('\u001b', ran.Output + ran.Errors);
+        Assert.StartsWith("STOP  Cold-store dock, north side, as first drawn up", ran.Output, StringComparison.Ordinal);
+        var lines = ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        Assert.Equal("4 plans: 1 stop, 0 hold, 2 without a stop or hold, 1 cannot be used", lines[^1]);
+        Assert.Equal(plans, lines[^5..^1].Select(line => line.Split(' ')[0]));
+        Assert.Contains("CANNOT BE USED", lines[^4], StringComparison.Ordinal);
+        Assert.Matches(@"STOP\s+5\s+\d+\s+\d+$", lines[^5]);
+    }
+
+    [Theory]
+    [InlineData("json")]
+    [InlineData("jsonl")]
+    public async Task Many_plans_give_a_report_a_line_in_their_order(string format)
+    {
+        var names = Enumerable.Range(1, 40).Select(number => $"plan {number}").ToList();
+        var text = File.ReadAllText(Repository.PathOf("shared", "plans", "cold-store-dock-quote.yaml"));
+        var files = names.Select(name => _files.Write($"{name}.yaml", text.Replace("name: Cold-store dock, north side, inquiry", $"name: {name}", StringComparison.Ordinal))).ToList();
+        var ran = await Programs.FoamRules(["check", "--format", format, .. files]);
+        Assert.True(ran.Errors.Length == 0, ran.Errors);
+        Assert.Equal(names, ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonParser.Default.Parse<Report>(line).PlanName));
+    }
+
+    [Theory]
+    [InlineData("office", "IN THE PRICE")]
+    [InlineData("safety", "HAZARD, ")]
+    [InlineData("crew", "STOP FOR THIS")]
+    public async Task A_report_is_arranged_for_whoever_reads_it(string reader, string holds)
+    {
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), "--for", reader);
+        Assert.Equal(20, ran.Code);
+        Assert.StartsWith("STOP", ran.Output, StringComparison.Ordinal);
+        Assert.Contains(holds, ran.Output, StringComparison.Ordinal);
+        Assert.All(ran.Output.Split('\n'), line => Assert.True(line.Length <= 100, line));
     }
 
     [Fact]

@@ -29,6 +29,38 @@ public sealed class DoorTests(RunningServer server) : IClassFixture<RunningServe
         Assert.Equal(Expected(plan), JsonParser.Default.Parse<Report>(ran.Output));
     }
 
+    [Fact]
+    public async Task A_batch_against_a_server_gives_the_same_lines_as_without_one_and_a_bad_plan_does_not_end_it()
+    {
+        using var files = new TemporaryFolder();
+        string[] plans = [.. Plans.Select(plan => PathOf(plan.Data)), files.Write("bad.yaml", "name: x"), .. Plans.Select(plan => PathOf(plan.Data))];
+        var without = await Programs.FoamRules(["check", "--format", "jsonl", .. plans]);
+        var with = await Programs.FoamRules(["check", "--format", "jsonl", "--server", server.Address, .. plans]);
+        Assert.Equal((2, 2), (without.Code, with.Code));
+        Assert.Equal(without.Errors, with.Errors);
+        Assert.Equal(without.Output.Split('\n').Select(Line), with.Output.Split('\n').Select(Line));
+
+        static Report? Line(string line) => line.Length == 0 ? null : JsonParser.Default.Parse<Report>(line);
+    }
+
+    [Fact]
+    public async Task A_rule_set_that_a_service_does_not_know_is_said_of_each_plan_of_a_batch()
+    {
+        var ran = await Programs.FoamRules("check", "--server", server.Address, "--rule-set", "nowhere", "--format", "jsonl", PathOf("cold-store-dock.yaml"), PathOf("cold-store-dock-quote.yaml"));
+        Assert.Equal((2, ""), (ran.Code, ran.Output));
+        Assert.Contains("cold-store-dock.yaml: the service answered InvalidArgument", ran.Errors, StringComparison.Ordinal);
+        Assert.Contains("cold-store-dock-quote.yaml: the service answered InvalidArgument", ran.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_service_that_is_not_there_is_said_of_each_plan_of_a_batch()
+    {
+        var ran = await Programs.FoamRules("check", "--server", "http://127.0.0.1:1", "--format", "jsonl", PathOf("cold-store-dock.yaml"), PathOf("cold-store-dock-quote.yaml"));
+        Assert.Equal((2, ""), (ran.Code, ran.Output));
+        Assert.Equal(2, ran.Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries).Count(line => line.Contains("cold-store-dock", StringComparison.Ordinal)));
+        Assert.DoesNotContain("   at ", ran.Errors, StringComparison.Ordinal);
+    }
+
     [Theory]
     [MemberData(nameof(Plans))]
     public async Task Node_gets_the_engine_s_report(string plan)

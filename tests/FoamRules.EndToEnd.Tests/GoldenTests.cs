@@ -10,15 +10,19 @@ public sealed class GoldenTests
 {
     [Theory]
     [InlineData("cold-store-dock", "")]
-    [InlineData("cold-store-dock", "si")]
+    [InlineData("cold-store-dock", "si", "--units", "si")]
+    [InlineData("cold-store-dock", "crew", "--for", "crew", "--stage", "pre-start")]
+    [InlineData("cold-store-dock", "office", "--for", "office")]
     [InlineData("cold-store-dock-broken", "")]
+    [InlineData("cold-store-dock-broken", "crew", "--for", "crew")]
+    [InlineData("cold-store-dock-broken", "safety", "--for", "safety")]
     [InlineData("cold-store-dock-quote", "")]
-    public async Task The_report_reads_as_it_was_read(string plan, string units)
+    [InlineData("cold-store-dock-quote", "office", "--for", "office")]
+    public async Task The_report_reads_as_it_was_read(string plan, string kind, params string[] more)
     {
-        string[] more = units.Length > 0 ? ["--units", units] : [];
         var ran = await Programs.FoamRules(["check", Repository.PathOf("shared", "plans", $"{plan}.yaml"), .. more]);
         Assert.True(ran.Errors.Length == 0, ran.Errors);
-        var golden = Repository.PathOf("shared", "reports", $"{plan}{(units.Length > 0 ? "." + units : "")}.txt");
+        var golden = Repository.PathOf("shared", "reports", $"{plan}{(kind.Length > 0 ? "." + kind : "")}.txt");
         if (Environment.GetEnvironmentVariable("UPDATE_GOLDENS") == "1")
         {
             Directory.CreateDirectory(Path.GetDirectoryName(golden)!);

@@ -32,6 +32,11 @@ public static class CaseCheck
             return $"{expected}: expected `{words}` in `{finding?.Found}`";
         }
 
+        if (expected.Remedy is { } remedy && finding?.Remedy.Contains(remedy, StringComparison.Ordinal) is not true)
+        {
+            return $"{expected}: expected `{remedy}` in the remedy `{finding?.Remedy}`";
+        }
+
         return null;
     }
 }

@@ -12,8 +12,9 @@ namespace FoamRules.Testing;
 /// <param name="Outcome">The outcome expected.</param>
 /// <param name="Severity">The severity expected; null: none.</param>
 /// <param name="Found">Words that the finding must contain; null: any.</param>
+/// <param name="Remedy">Words that its remedy must contain; null: any.</param>
 public sealed record Case(
-    string Requirement, string Says, string Covers, string PlanJson, string SubjectId, Outcome Outcome, Severity? Severity, string? Found)
+    string Requirement, string Says, string Covers, string PlanJson, string SubjectId, Outcome Outcome, Severity? Severity, string? Found, string? Remedy)
 {
     /// <inheritdoc/>
     public override string ToString() => $"{Requirement}: {Says}";
@@ -48,10 +49,10 @@ public static class CaseFiles
         }
 
         var basePlan = ReadMap(Path.Combine(Path.GetDirectoryName(file)!, Text(root["base"]) ?? throw Wrong(file, root, "no base")));
-        var cases = ((ListNode)root["cases"]!).Items.Select(item => ReadCase(file, (MapNode)item, root, requirement, basePlan)).ToList();
-        if (cases.Select(one => one.Says).Distinct().Count() != cases.Count)
+        var cases = ((ListNode)root["cases"]!).Items.SelectMany(item => CaseTable.Of((MapNode)item)).Select(item => ReadCase(file, item, root, requirement, basePlan)).ToList();
+        if (cases.GroupBy(one => one.Says).FirstOrDefault(said => said.Count() > 1) is { } twice)
         {
-            throw Wrong(file, root, "two cases say the same sentence");
+            throw Wrong(file, root, $"two cases say the same sentence: {twice.Key}");
         }
 
         var lacks = (root["lacks"] as MapNode)?.Entries.ToDictionary(entry => entry.Name, entry => Text(entry.Value)!) ?? [];
@@ -84,7 +85,7 @@ public static class CaseFiles
             ScalarNode { Text: { } text } scalar => new MapNode([new MapEntry("outcome", new ScalarNode(text, false, scalar.Line, scalar.Column), scalar.Line, scalar.Column)], scalar.Line, scalar.Column),
             _ => throw Wrong(file, node, "no expect"),
         };
-        Known(file, expect, "outcome", "severity", "found");
+        Known(file, expect, "outcome", "severity", "found", "remedy");
         return new Case(
             requirement,
             Text(node["says"]) ?? throw Wrong(file, node, "no says"),
@@ -93,7 +94,8 @@ public static class CaseFiles
             Text(node["subject"]) ?? Text(root["subject"]) ?? "",
             Enum.Parse<Outcome>(Text(expect["outcome"])!.Replace("-", "", StringComparison.Ordinal), ignoreCase: true),
             SeverityOf(Text(expect["severity"])),
-            Text(expect["found"]));
+            Text(expect["found"]),
+            Text(expect["remedy"]));
     }
 
     private static Severity? SeverityOf(string? text) => text switch

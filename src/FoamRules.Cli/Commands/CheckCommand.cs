@@ -1,8 +1,7 @@
 using System.CommandLine;
 using FoamRules.Cli.Output;
-using FoamRules.Exchange;
 using FoamRules.Model;
-using Google.Protobuf;
+using FoamRules.Readings;
 
 namespace FoamRules.Cli.Commands;
 
@@ -17,8 +16,10 @@ internal static class CheckCommand
         var ruleSets = new Option<string[]>("--rule-set") { Description = "judge by this rule set too; may be given more than once", AllowMultipleArgumentsPerToken = false };
         var units = new Option<string?>("--units") { Description = "show numbers in US customary (us) or SI units (si); by the plan's country where it is left out" };
         units.AcceptOnlyFromAmong("us", "si");
-        var format = new Option<string>("--format") { Description = "text for a person, json for a program: one report a line", DefaultValueFactory = _ => "text" };
-        format.AcceptOnlyFromAmong("text", "json");
+        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line", DefaultValueFactory = _ => "text" };
+        format.AcceptOnlyFromAmong("text", "json", "jsonl");
+        var reader = new Option<string?>("--for") { Description = "arrange the text for the office, the safety officer (safety) or the crew; for anybody where it is left out" };
+        reader.AcceptOnlyFromAmong("office", "safety", "crew");
         var server = new Option<string?>("--server") { Description = "check on a running service, such as http://localhost:5080" };
         var all = new Option<bool>("--all") { Description = "show cautions and reminders in full, and every source" };
         var pictures = new Option<string?>("--pictures") { Description = "draw the calculations, too, as SVG files in this folder" };
@@ -26,76 +27,39 @@ internal static class CheckCommand
         var rules = CommonOptions.Rules();
         var command = new Command("check", """
             Checks plans. Exit code 0: proceed, with or without cautions; 10: hold; 20: stop; 2: unusable input.
+            Several plans are checked on all cores and answered in their order, with a summary at the end; one that cannot be
+            read does not end the others.
 
             Examples:
               foamrules check job.yaml
-              foamrules check job.yaml --stage pre-start --units us
+              foamrules check job.yaml --stage pre-start --units us --for crew
               foamrules check job.yaml --language es
-              foamrules check plans/*.yaml --format json > reports.jsonl
+              foamrules check plans/*.yaml --format jsonl > reports.jsonl
             """)
         {
-            plans, stage, ruleSets, units, format, server, all, pictures, language, rules,
+            plans, stage, ruleSets, units, format, reader, server, all, pictures, language, rules,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
-            var options = new Request(
+            var request = new Request(
                 parsed.GetValue(stage) is { } given ? Enum.Parse<Stage>(given.Replace("-", "", StringComparison.Ordinal), ignoreCase: true) : null,
                 parsed.GetValue(ruleSets) ?? [],
                 CommonOptions.UnitsOf(parsed.GetValue(units)),
                 parsed.GetValue(pictures),
                 parsed.GetValue(language));
-            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!);
+            var files = parsed.GetValue(plans)!;
+            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, files.Length);
             if (checker is null)
             {
                 return ExitCode.Unusable;
             }
 
-            var worst = ExitCode.Proceed;
-            var json = parsed.GetValue(format) == "json";
-            foreach (var file in parsed.GetValue(plans)!)
-            {
-                var code = await CheckOne(file, options, checker, json, parsed.GetValue(all), cancellation).ConfigureAwait(false);
-                worst = ExitCode.Worse(worst, code);
-            }
-
-            return worst;
+            var who = parsed.GetValue(reader) is { } name ? Enum.Parse<Reader>(name, ignoreCase: true) : Reader.Anybody;
+            return parsed.GetValue(format) != "text" ? await PlanBatch.Run(files, request, checker, new JsonOutput(), cancellation).ConfigureAwait(false)
+                : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } words ? ExitCode.Unusable
+                : await PlanBatch.Run(files, request, checker, new TextOutput(words, who, parsed.GetValue(all)), cancellation).ConfigureAwait(false);
         });
         return command;
-    }
-
-    private static async Task<int> CheckOne(string file, Request options, Checker checker, bool json, bool all, CancellationToken cancellation)
-    {
-        var name = InputFile.NameOf(file);
-        if (InputFile.Read(file, out var problem) is not { } text)
-        {
-            Console.Error.WriteLine($"{name}: {problem}");
-            return ExitCode.Unusable;
-        }
-
-        var read = PlanReader.ReadText(text, name, new ReadOptions(DateTimeOffset.Now, options.Stage));
-        if (read.Plan is null)
-        {
-            Console.Error.WriteLine($"{name} cannot be used; nothing was judged:");
-            CommonOptions.WriteViolations(read.Violations);
-            return ExitCode.Unusable;
-        }
-
-        var answer = await checker.Check(read, options, cancellation).ConfigureAwait(false);
-        if (answer.Report is not { } report)
-        {
-            Console.Error.WriteLine($"{name}: {(answer.Problem.Length > 0 ? answer.Problem : "cannot be judged:")}");
-            CommonOptions.WriteViolations(answer.Violations);
-            return ExitCode.Unusable;
-        }
-
-        if (options.Pictures is { } folder && PictureFiles.Write(report, name, folder) is { } unwritten)
-        {
-            Console.Error.WriteLine(unwritten);
-            return ExitCode.Unusable;
-        }
-
-        Console.Out.WriteLine(json ? JsonFormatter.Default.Format(ReportMapper.ToMessage(report)) : ReportText.Write(report, all));
-        return ExitCode.Of(report.Disposition);
     }
 }
 

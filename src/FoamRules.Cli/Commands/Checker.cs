@@ -18,7 +18,10 @@ internal sealed record Answer(Report? Report, string Problem, IReadOnlyList<Viol
 internal abstract class Checker : IDisposable
 {
     /// <summary>Opens the engine, or a connection where a server is named; null after saying what is wrong.</summary>
-    public static Checker? Open(string? server, string rulesFolder)
+    /// <param name="server">The server's address; null: this process.</param>
+    /// <param name="rulesFolder">The folder of the rule sets, for this process.</param>
+    /// <param name="plans">How many plans there are: several go over one stream.</param>
+    public static Checker? Open(string? server, string rulesFolder, int plans)
     {
         if (server is null)
         {
@@ -27,7 +30,7 @@ internal abstract class Checker : IDisposable
 
         if (Uri.TryCreate(server, UriKind.Absolute, out var uri) && uri.Scheme is "http" or "https")
         {
-            return new OnServer(uri!);
+            return plans > 1 ? new StreamChecker(uri!) : new OnServer(uri!);
         }
 
         Console.Error.WriteLine($"--server: found `{server}`; allowed: an address like http://localhost:5080");
@@ -38,6 +41,22 @@ internal abstract class Checker : IDisposable
 
     public virtual void Dispose()
     {
+    }
+
+    /// <summary>The plan with the rule sets that the caller names besides.</summary>
+    protected static Contract.Plan WithRuleSets(PlanRead plan, Request request)
+    {
+        var message = plan.Message!.Clone();
+        message.RuleSets.AddRange(request.RuleSets.Except(message.RuleSets));
+        return message;
+    }
+
+    /// <summary>What a service refused, with each field that it names.</summary>
+    protected static Answer Refused(StatusCode code, string why, Google.Rpc.Status? status)
+    {
+        var violations = status?.GetDetail<BadRequest>()?.FieldViolations
+            .Select(violation => new Violation(violation.Field, violation.Description, "", "")).ToList() ?? [];
+        return new Answer(null, $"the service answered {code}: {why}", violations);
     }
 
     private sealed class InProcess(CheckEngine engine) : Checker
@@ -56,20 +75,16 @@ internal abstract class Checker : IDisposable
 
         public override async Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
-            var message = plan.Message!.Clone();
-            message.RuleSets.AddRange(request.RuleSets.Except(message.RuleSets));
             try
             {
                 var client = new Contract.PlanCheckService.PlanCheckServiceClient(_channel);
-                var call = new Contract.CheckPlanRequest { Plan = message, Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null, Language = request.Language ?? "" };
+                var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null, Language = request.Language ?? "" };
                 var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + Patience, cancellationToken: cancellation).ConfigureAwait(false);
                 return new Answer(ReportMapper.ToReport(response.Report), "", []);
             }
             catch (RpcException error)
             {
-                var violations = error.GetRpcStatus()?.GetDetail<BadRequest>()?.FieldViolations
-                    .Select(violation => new Violation(violation.Field, violation.Description, "", "")).ToList() ?? [];
-                return new Answer(null, $"the service answered {error.StatusCode}: {error.Status.Detail}", violations);
+                return Refused(error.StatusCode, error.Status.Detail, error.GetRpcStatus());
             }
         }
 

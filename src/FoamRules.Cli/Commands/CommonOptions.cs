@@ -1,5 +1,6 @@
 using System.CommandLine;
 using FoamRules.Model;
+using FoamRules.Readings;
 using FoamRules.Records.Store;
 using FoamRules.Rules.Engine;
 using FoamRules.RuleSets;
@@ -13,8 +14,11 @@ internal static class CommonOptions
     public static Option<string> Rules() => new("--rules")
     {
         Description = "the folder with the rule sets; those that ship with the command where it is left out",
-        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_RULES") ?? Path.Combine(AppContext.BaseDirectory, "rulesets"),
+        DefaultValueFactory = _ => RulesFolder,
     };
+
+    /// <summary>The folder of the rule sets where nobody names one.</summary>
+    public static string RulesFolder => Environment.GetEnvironmentVariable("FOAMRULES_RULES") ?? Path.Combine(AppContext.BaseDirectory, "rulesets");
 
     /// <summary>The units in which limits are shown; SI where it is left out.</summary>
     public static Option<string> Units()
@@ -39,6 +43,30 @@ internal static class CommonOptions
         }
 
         return new CheckEngine(library);
+    }
+
+    /// <summary>The words in which reports are shown: those of the general practice; on failure says what is wrong and answers null.</summary>
+    /// <param name="folder">The folder of the rule sets.</param>
+    /// <param name="language">The language that is asked for; where there is no translation the engine refuses it.</param>
+    public static ReadingWords? OpenWords(string folder, string? language = null)
+    {
+        var general = Path.Combine(folder, RuleLibrary.GeneralPractice);
+        if (!Directory.Exists(general))
+        {
+            Console.Error.WriteLine($"--rules: found no {RuleLibrary.GeneralPractice} in {folder}, from which the words of reports come");
+            return null;
+        }
+
+        var read = RuleSetReader.Read(general);
+        if (read.RuleSet is null)
+        {
+            Console.Error.WriteLine("the rule sets cannot be used:");
+            WriteViolations(read.Violations);
+            return null;
+        }
+
+        var known = read.RuleSet.Translations.Keys.Where(one => $"{language}-".StartsWith($"{one}-", StringComparison.OrdinalIgnoreCase)).MaxBy(one => one.Length);
+        return new ReadingWords(known is null ? read.RuleSet.Texts : RuleSetTexts.Spoken(read.RuleSet, known).Texts);
     }
 
     /// <summary>Where reviews are kept.</summary>

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using FoamRules.Contracts.V1;
 using FoamRules.Exchange;
+using FoamRules.Readings;
 using FoamRules.Text;
 using Google.Rpc;
 using Grpc.Core;
@@ -172,7 +173,11 @@ internal sealed class ReviewCall(GrpcChannel channel, Metadata caller, string ke
 
     private static int Say(Receipt receipt, Report report)
     {
-        Console.Out.WriteLine(Output.ReportText.Write(ReportMapper.ToReport(report), all: false));
+        if (CommonOptions.OpenWords(CommonOptions.RulesFolder) is { } words)
+        {
+            Console.Out.WriteLine(Output.ReportText.Write(ReportReading.Of(ReportMapper.ToReport(report), Reader.Anybody, words, all: false)));
+        }
+
         Say(receipt);
         return ExitCode.Of((Model.Disposition)report.Disposition);
     }

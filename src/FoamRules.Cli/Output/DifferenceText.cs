@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using FoamRules.Model;
+using FoamRules.Readings;
 using FoamRules.Rules.Catalogue;
 using FoamRules.RuleSets;
 
@@ -77,7 +78,7 @@ internal static class DifferenceText
         Paragraph.Write(output, "", $"{plan.PlanName}: {same}{(plan.Changes.IsEmpty ? "; no finding differs" : "")}");
         foreach (var change in plan.Changes)
         {
-            Paragraph.Write(output, $"  {Word(change.Kind),-9} ", $"{ReportText.SubjectName(change.Subject)} · {change.Requirement}");
+            Paragraph.Write(output, $"  {Word(change.Kind),-9} ", $"{ReportNames.Of(change.Subject)} · {change.Requirement}");
             if (change.Before is { } before)
             {
                 Paragraph.Write(output, "            before: ", State(before));
@@ -92,7 +93,7 @@ internal static class DifferenceText
         output.AppendLine();
     }
 
-    private static string State(FindingState state) => $"{ReportText.SeverityName(state.Severity)}: {state.Found}";
+    private static string State(FindingState state) => $"{ReportNames.Of(state.Severity)}: {state.Found}";
 
     private static string Disposition(Disposition disposition) => disposition == Model.Disposition.ProceedWithCautions ? "PROCEED WITH CAUTIONS" : disposition.ToString().ToUpperInvariant();
 

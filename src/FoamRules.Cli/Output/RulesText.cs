@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using FoamRules.Model;
+using FoamRules.Readings;
 using FoamRules.RuleSets;
 
 namespace FoamRules.Cli.Output;
@@ -36,7 +37,7 @@ internal static class RulesText
         output.AppendLine(spec.Id);
         Paragraph.Write(output, "  ", spec.Must);
         output.AppendLine();
-        output.AppendLine("  Severity        " + string.Join("  ", Stages.Select(stage => ReportText.StageName(stage).PadRight(12))).TrimEnd());
+        output.AppendLine("  Severity        " + string.Join("  ", Stages.Select(stage => ReportNames.Of(stage).PadRight(12))).TrimEnd());
         output.AppendLine("    not met       " + Row(spec.NotMet));
         output.AppendLine("    not known     " + Row(spec.Missing));
         foreach (var (name, tier) in spec.Tiers)
@@ -66,7 +67,7 @@ internal static class RulesText
 
         foreach (var source in spec.Sources)
         {
-            Paragraph.Write(output, "  Source  ", $"{source.Citation} ({source.Layer}, {ReportText.StatusName(source.Status)})");
+            Paragraph.Write(output, "  Source  ", $"{source.Citation} ({source.Layer}, {ReportNames.Of(source.Status)})");
         }
 
         foreach (var remedy in spec.Remedies.Values.Distinct())
@@ -95,8 +96,8 @@ internal static class RulesText
     }
 
     private static string Said(Limit limit, DisplayUnits units) =>
-        $"{LimitText.Show(limit, units)} ({limit.Layer}: {limit.Source.Citation}, {ReportText.StatusName(limit.Source.Status)})";
+        $"{LimitText.Show(limit, units)} ({limit.Layer}: {limit.Source.Citation}, {ReportNames.Of(limit.Source.Status)})";
 
     private static string Row(Severities severities) =>
-        string.Join("  ", Stages.Select(stage => (severities.At(stage) is { } severity ? ReportText.SeverityName(severity) : "-").PadRight(12))).TrimEnd();
+        string.Join("  ", Stages.Select(stage => (severities.At(stage) is { } severity ? ReportNames.Of(severity) : "-").PadRight(12))).TrimEnd();
 }

@@ -11,6 +11,7 @@ internal static class KnownNames
     private static readonly RuleSetFiles Probe = new("probe",
     [
         new RuleSetFile("hazards.yaml", $"one: {{ name: n, because: b, absent: a, {Unknown}: 1 }}\n"),
+        new RuleSetFile("price.yaml", $"line: {{ what: w, asked-by: topic.one, quantity: once, how: h, {Unknown}: 1 }}\n"),
         new RuleSetFile("rule-set.yaml", $"title: t\nversion: v\nlevel: general-practice\neffective: {{ {Unknown}: 1 }}\njurisdiction: {{ country: US, {Unknown}: 1 }}\n{Unknown}: 1\n"),
         new RuleSetFile("sources.yaml", $"one: {{ cite: c, status: read, {Unknown}: 1 }}\n"),
         new RuleSetFile("topic.yaml", $$"""
@@ -41,6 +42,9 @@ internal static class KnownNames
 
     /// <summary>In a hazard.</summary>
     public static IReadOnlyList<string> Hazard => Answers.Value["one"];
+
+    /// <summary>In a line of the price list.</summary>
+    public static IReadOnlyList<string> Price => Answers.Value["line"];
 
     /// <summary>In a requirement.</summary>
     public static IReadOnlyList<string> Requirement => Answers.Value["topic.one"];

@@ -22,6 +22,8 @@ public static class RuleSetSchema
         ["rule-set-sources"] = () => File("The sources that several topics use: sources.yaml", MapOf(Ref("source"))),
         ["rule-set-hazards"] = () => File("What can go wrong: hazards.yaml", MapOf(Mapping(KnownNames.Hazard, HazardField, "name", "because", "absent"))),
         ["rule-set-texts"] = () => File("Texts that stand on every report: texts.yaml", MapOf(Ref("text"))),
+        ["rule-set-price"] = () => File("What must be in the price: price.yaml", MapOf(Mapping(KnownNames.Price, PriceField, "what", "asked-by", "quantity", "how"))),
+        ["rule-set-questions"] = () => File("The question for each field that may be missing: questions.yaml", MapOf(Ref("text"))),
         ["rule-set-parameters"] = () => File("Values that several requirements share: parameters.yaml", MapOf(Ref("limit-or-group"))),
     }.ToImmutableSortedDictionary(StringComparer.Ordinal);
 
@@ -87,6 +89,17 @@ public static class RuleSetSchema
         "edition-of" => Said("the document of which it is an edition, such as us-ibc", Ref("text")),
         "note" => Note(),
         "topics-not-judged" => Said("what no requirement of it judges yet", Ref("texts")),
+        _ => throw Untold(name),
+    };
+
+    private static JsonObject PriceField(string name) => name switch
+    {
+        "what" => Said("what is to be priced", Ref("text")),
+        "asked-by" => Said("the id of the requirement that asks for it", new JsonObject { ["type"] = "string", ["pattern"] = @"^[^.]+\..+$" }),
+        "quantity" => Said("the quantity, by the engine's name for it; once: one wherever the requirement applies; limit: the least with which it is met", Ref("text")),
+        "limit" => Said("the requirement's limit, where the quantity is limit", Ref("text")),
+        "unit" => Said("what a bare number counts, such as holes", Ref("text")),
+        "how" => Said("how the quantity is worked out, by the way it was", Ref("text-or-by-key")),
         _ => throw Untold(name),
     };
 

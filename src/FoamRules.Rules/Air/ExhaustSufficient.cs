@@ -74,7 +74,8 @@ public sealed class ExhaustSufficient : Requirement<AreaFacts>
             : verdict.Saying(otherwise + "-unsized");
     }
 
-    private IEnumerable<Limit> Figures(AreaFacts bearer)
+    /// <summary>The air changes that the data sheets and the rule sets ask for in an area; none where nobody gives a figure.</summary>
+    internal IEnumerable<Limit> Figures(AreaFacts bearer)
     {
         var sheets = AreaAir.Sheets(bearer).Select(sheet => FromSheet(sheet, nameof(Product.Ventilation), sheet.Ventilation, Tighter.Higher)).OfType<Limit>();
         return _byLayer is null ? sheets : sheets.Append(_byLayer);

@@ -25,10 +25,15 @@ public sealed class CheckEngine
 {
     private const int MostNetworks = 64;
     private readonly ConcurrentDictionary<string, Lazy<RuleNetwork>> _networks = new(StringComparer.Ordinal);
+    private readonly Lazy<bool> _warm;
 
     /// <summary>An engine over a library of rule sets.</summary>
     /// <param name="library">The rule sets.</param>
-    public CheckEngine(RuleLibrary library) => Library = library;
+    public CheckEngine(RuleLibrary library)
+    {
+        Library = library;
+        _warm = new Lazy<bool>(Compile);
+    }
 
     /// <summary>The rule sets.</summary>
     public RuleLibrary Library { get; }
@@ -73,18 +78,9 @@ public sealed class CheckEngine
         return options.Pictures ? report with { Pictures = new ReportPictures(network, job, wording).All() } : report;
     }
 
-    /// <summary>Compiles the rules that plans get without asking, so that the first caller does not wait for it.</summary>
+    /// <summary>Compiles the rules that plans get without asking, so that the first caller does not wait for it. Once: it can be called at every probe.</summary>
     /// <exception cref="Judging.RuleSetMismatchException">The rule sets and the requirements do not fit each other.</exception>
-    public void WarmUp()
-    {
-        // All rule sets together show whether each fits the requirements, whatever a plan names later.
-        _ = new RuleNetwork(Library.Everything());
-        foreach (var country in Library.RuleSets.Values.SelectMany(set => set.Head.Countries).Distinct())
-        {
-            // A region that no rule set names: what most plans of the country get.
-            _ = NetworkFor(Library.Choose(new RuleSetQuestion(country, "", null, [])));
-        }
-    }
+    public void WarmUp() => _ = _warm.Value;
 
     /// <summary>Compiles what plans get without asking, and the combinations that an engine before this one was asked for.</summary>
     /// <param name="predecessor">The engine that this one is to replace.</param>
@@ -109,5 +105,18 @@ public sealed class CheckEngine
         }
 
         return _networks.GetOrAdd(choice.Key, _ => new Lazy<RuleNetwork>(() => new RuleNetwork(RuleBook.Build(choice.Layers)))).Value;
+    }
+
+    private bool Compile()
+    {
+        // All rule sets together show whether each fits the requirements, whatever a plan names later.
+        _ = new RuleNetwork(Library.Everything());
+        foreach (var country in Library.RuleSets.Values.SelectMany(set => set.Head.Countries).Distinct())
+        {
+            // A region that no rule set names: what most plans of the country get.
+            _ = NetworkFor(Library.Choose(new RuleSetQuestion(country, "", null, [])));
+        }
+
+        return true;
     }
 }

@@ -14,7 +14,7 @@ internal sealed class NumberRules
         "number-wait-fill", "number-wait-fill-note", "number-wait-rise-open", "number-wait-sheet-open", "number-wait-cooling", "number-passes", "number-passes-proposed", "number-pass",
         "number-pass-thickest", "number-pass-note", "number-wait-pass", "number-wait-pass-note", "number-board-feet", "number-in-place", "number-drawn",
         "number-drawn-note", "number-sets", "number-sets-note", "number-without", "number-rotation", "number-rotation-note", "number-rotation-none",
-        "picture-clock-trades", "picture-clock-occupants", "picture-pour",
+        "price-unknown", "price-open", "price-least", "picture-clock-trades", "picture-clock-occupants", "picture-pour",
     ];
 
     /// <exception cref="RuleSetMismatchException">The rule sets do not give what is needed.</exception>

@@ -45,7 +45,8 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording w
             Hazards = HazardsOf(hazards, judgements),
             Numbers = new TodaysNumbers(network.Numbers, job, wording).All(),
             Schedule = new AreaClock(job, network, wording).Entries(),
-            Unknowns = Unknowns(assessments),
+            Unknowns = new UnknownInputs(_book).Of(assessments),
+            PriceLines = new PriceList(network, job, wording, hazards, assessments).Lines(),
             TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.Head.TopicsNotJudged).Distinct()],
             AskAgainWhen = job.Stage == Stage.PreStart ? Lines("ask-again-when") : [],
             Cautions = Lines("cautions"),
@@ -172,17 +173,6 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording w
             })];
     }
 
-    private static ImmutableArray<UnknownInput> Unknowns(IReadOnlyList<Assessment> assessments) =>
-        [.. assessments.Where(assessment => assessment.Verdict is { Outcome: Outcome.Undetermined })
-            .SelectMany(assessment => assessment.Verdict!.MissingFields.Select(field => (field.Path, assessment)))
-            .GroupBy(pair => pair.Path, StringComparer.Ordinal)
-            .Select(group => new UnknownInput(
-                group.Key,
-                group.Count(),
-                group.Max(pair => Worst(pair.assessment.Requirement.Spec, pair.assessment.Bearer.Stage)),
-                [.. group.Select(pair => pair.assessment.Requirement.Spec.Id).Distinct().Order(StringComparer.Ordinal)]))
-            .OrderByDescending(unknown => unknown.Worst ?? 0).ThenByDescending(unknown => unknown.Waiting).ThenBy(unknown => unknown.Path, StringComparer.Ordinal)];
-
     /// <summary>A rule set as reports name it.</summary>
     public static RuleSetUsed Used(RuleSet layer)
     {
@@ -191,9 +181,6 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording w
 
         static string Day(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
     }
-
-    private static Severity? Worst(RequirementSpec spec, Stage stage) =>
-        spec.Tiers.Values.Select(tier => tier.NotMet.At(stage)).Append(spec.NotMet.At(stage)).Max();
 
     private ImmutableArray<string> Lines(string key) =>
         [.. _book.Texts[key].Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)];

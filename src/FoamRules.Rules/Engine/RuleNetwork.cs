@@ -24,6 +24,7 @@ public sealed class RuleNetwork
         Book = book;
         Hazards = HazardRules.Create();
         Numbers = new NumberRules(book);
+        Prices = new PriceRules(book);
         Requirements = [.. CreateRequirements(book, Hazards).Where(requirement => only is null || only.Contains(requirement.Spec.Id))];
         foreach (var requirement in Requirements.Where(requirement => !Hazards.Any(hazard => CanRaise(hazard, requirement))))
         {
@@ -49,6 +50,9 @@ public sealed class RuleNetwork
 
     /// <summary>What today's numbers take from the rule book.</summary>
     internal NumberRules Numbers { get; }
+
+    /// <summary>The lines of the price list.</summary>
+    internal PriceRules Prices { get; }
 
     /// <summary>The hazard rules.</summary>
     public ImmutableArray<IHazardRule> Hazards { get; }

@@ -31,6 +31,9 @@ public interface IRequirement
 
     /// <summary>Why it is not asked of a bearer: a key of the rule set's <c>not-applicable</c>; null where it is.</summary>
     string? ReasonNotAsked(Bearer bearer);
+
+    /// <summary>Why it does not apply to a bearer, whatever the stage; null where it does, or where that shows only when it is judged.</summary>
+    string? ReasonNotApplicable(Bearer bearer);
 }
 
 /// <summary>
@@ -62,6 +65,9 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
 
     /// <inheritdoc/>
     public string? ReasonNotAsked(Bearer bearer) => IsJudgedAt(bearer.Stage) ? WhyNot((TBearer)bearer) : NotAtThisStage;
+
+    /// <inheritdoc/>
+    public string? ReasonNotApplicable(Bearer bearer) => WhyNot((TBearer)bearer);
 
     /// <inheritdoc/>
     public Assessment Assess(Bearer bearer)

@@ -1,0 +1,54 @@
+using FoamRules.Cli.Commands;
+using FoamRules.Exchange;
+using FoamRules.Model;
+using FoamRules.Readings;
+using Google.Protobuf;
+
+namespace FoamRules.Cli.Output;
+
+/// <summary>How reports are written.</summary>
+internal interface IPlanOutput
+{
+    /// <summary>Writes a report.</summary>
+    void Write(Report report);
+
+    /// <summary>Writes what came of several plans.</summary>
+    void WriteSummary(IReadOnlyList<PlanChecked> plans);
+}
+
+/// <summary>Text for a person, arranged for whoever reads it.</summary>
+/// <param name="words">The words.</param>
+/// <param name="reader">Who reads it.</param>
+/// <param name="all">Everything in full.</param>
+internal sealed class TextOutput(ReadingWords words, Reader reader, bool all) : IPlanOutput
+{
+    private bool _follows;
+
+    public void Write(Report report)
+    {
+        if (_follows)
+        {
+            Console.Out.WriteLine();
+        }
+
+        _follows = true;
+        Console.Out.WriteLine(ReportText.Write(ReportReading.Of(report, reader, words, all)));
+    }
+
+    public void WriteSummary(IReadOnlyList<PlanChecked> plans)
+    {
+        Console.Out.WriteLine();
+        Console.Out.Write(BatchSummary.Write(plans, words));
+    }
+}
+
+/// <summary>JSON Lines for a program: one report a line, and nothing else.</summary>
+internal sealed class JsonOutput : IPlanOutput
+{
+    public void Write(Report report) => Console.Out.WriteLine(JsonFormatter.Default.Format(ReportMapper.ToMessage(report)));
+
+    public void WriteSummary(IReadOnlyList<PlanChecked> plans)
+    {
+        // A program counts for itself.
+    }
+}

@@ -1,0 +1,73 @@
+using FoamRules.Model;
+
+namespace FoamRules.Readings;
+
+/// <summary>Findings as entries: in one line, or with all that is said of them.</summary>
+internal static class FindingEntries
+{
+    private const string DataSheet = "data sheet";
+    private const string GeneralPractice = "general-practice";
+
+    /// <summary>A finding in one line.</summary>
+    public static ReportEntry Short(Finding finding) => new($"{ReportNames.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]");
+
+    /// <summary>A finding with what would put it right.</summary>
+    /// <param name="at">The report that is arranged.</param>
+    /// <param name="finding">The finding.</param>
+    /// <param name="sources">With the caution, worked steps, layers and evidence.</param>
+    public static ReportEntry Full(Arrangement at, Finding finding, bool sources) =>
+        new($"{ReportNames.Of(finding.Subject)} · {finding.Requirement}{Outcome(at.Words, finding)}", [.. Details(at, finding, sources).Where(detail => detail.Text.Length > 0)]);
+
+    private static IEnumerable<ReportDetail> Details(Arrangement at, Finding finding, bool sources)
+    {
+        var words = at.Words;
+        yield return new ReportDetail("", finding.Found);
+        yield return new ReportDetail("", finding.Limit is { Layer: DataSheet } ? words["by-data-sheet"] : "");
+        yield return new ReportDetail(words["label-remedy"], finding.Remedy);
+        yield return new ReportDetail(words["label-release"], finding.Severity == Severity.HoldPoint ? at.AnyOf(finding.ReleaseRoles) : "");
+        yield return new ReportDetail(words["label-capped"], finding.CappedBecause);
+        yield return new ReportDetail(words["label-caution"], finding.Severity == Severity.StopWork || sources ? finding.Caution : "");
+        foreach (var detail in sources ? Behind(at, finding) : [])
+        {
+            yield return detail;
+        }
+
+        yield return new ReportDetail(words["label-source"], string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({(sources ? $"{source.Layer}, " : "")}{ReportNames.Of(source.Status)})")));
+    }
+
+    // How the number was worked out, which layer decided, what the others say of the same limit.
+    private static IEnumerable<ReportDetail> Behind(Arrangement at, Finding finding)
+    {
+        var words = at.Words;
+        foreach (var step in finding.Steps)
+        {
+            yield return new ReportDetail(words["label-worked"], Step(at, step));
+        }
+
+        if (finding.Limit is { } limit)
+        {
+            var below = limit.Below.IsEmpty ? "" : $"; {string.Join(", ", limit.Below.Select(other => Says(at, other.Layer, other.Value, other.Direction)))}";
+            yield return new ReportDetail(words["label-limit"], Says(at, limit.Layer, limit.Value, limit.Direction) + below);
+        }
+
+        yield return new ReportDetail(words["label-severity-by"], finding.SeverityLayer is GeneralPractice ? "" : finding.SeverityLayer);
+    }
+
+    /// <summary>What in the plan a finding rests on.</summary>
+    public static ReportDetail Evidence(Arrangement at, Finding finding) => new(
+        at.Words["label-evidence"],
+        string.Join("; ", finding.Evidence.Select(evidence => evidence.Value is { } value ? $"{evidence.Path} = {at.Show(value)}" : evidence.Path)));
+
+    private static string Says(Arrangement at, string layer, Measure value, LimitDirection direction) => at.Words[
+        value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most", ("layer", layer), ("value", at.Show(value))];
+
+    private static string Step(Arrangement at, WorkedStep step) => at.Words[
+        step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", step.Name), ("formula", step.Formula), ("inputs", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {at.Show(term.Value)}"))), ("result", at.Show(step.Result))];
+
+    private static string Outcome(ReadingWords words, Finding finding) => finding.Outcome switch
+    {
+        Model.Outcome.Undetermined => $" · {words["not-known"]}",
+        Model.Outcome.Faulted => $" · {words["failed-to-judge"]}",
+        _ => "",
+    };
+}
