@@ -218,6 +218,11 @@ public sealed class LanguageTests
             (hazard.Name, hazard.Because) = ("", "");
         }
 
+        foreach (var line in message.PriceLines)
+        {
+            line.How = "";
+        }
+
         foreach (var number in message.Numbers)
         {
             (number.Name, number.Note) = ("", "");
