@@ -27,6 +27,9 @@ public sealed record Measure
     /// <summary>A word or a name from the plan, or null.</summary>
     public string? Text { get; private init; }
 
+    /// <summary>What the text is in each language, where the engine has made it; null for a name from the plan or a rule set's own word.</summary>
+    public Phrase? Phrase { get; private init; }
+
     /// <summary>A value that carries a physical quantity.</summary>
     public static Measure Of(IQuantity quantity) => new() { Quantity = quantity };
 
@@ -44,4 +47,7 @@ public sealed record Measure
 
     /// <summary>A word or a name.</summary>
     public static Measure OfText(string text) => new() { Text = text };
+
+    /// <summary>Words that the engine has made.</summary>
+    public static Measure OfPhrase(Phrase phrase) => new() { Text = phrase.English, Phrase = phrase };
 }

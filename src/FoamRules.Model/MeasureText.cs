@@ -12,9 +12,10 @@ public static class MeasureText
     /// <summary>A value with its unit.</summary>
     /// <param name="measure">The value.</param>
     /// <param name="units">The unit system.</param>
-    public static string Show(Measure measure, DisplayUnits units) => measure switch
+    /// <param name="style">How the language writes numbers; null: as English does.</param>
+    public static string Show(Measure measure, DisplayUnits units, NumberStyle? style = null) => measure switch
     {
-        { Quantity: { } quantity } => Show(quantity, units),
+        { Quantity: { } quantity } => Show(quantity, units, style ?? NumberStyle.English),
         { Count: { } count } => count.ToString(Culture),
         { Date: { } date } => date.ToString("yyyy-MM-dd", Culture),
         { Instant: { } at } => at.ToString("yyyy-MM-dd HH:mm zzz", Culture),
@@ -28,6 +29,12 @@ public static class MeasureText
         $"{refusal.Input}: found {Show(refusal.Found, units)}; allowed: {refusal.Allowed}; {refusal.Why}";
 
     /// <summary>A quantity with its unit.</summary>
+    /// <param name="quantity">The quantity.</param>
+    /// <param name="units">The unit system.</param>
+    /// <param name="style">How the language writes numbers.</param>
+    public static string Show(IQuantity quantity, DisplayUnits units, NumberStyle style) => style.Of(Show(quantity, units));
+
+    /// <summary>A quantity with its unit, in English.</summary>
     /// <param name="quantity">The quantity.</param>
     /// <param name="units">The unit system.</param>
     public static string Show(IQuantity quantity, DisplayUnits units) => (quantity, units) switch

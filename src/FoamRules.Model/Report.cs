@@ -77,6 +77,15 @@ public sealed record Report
     /// <summary>Pictures of the calculations, where the caller asked for them.</summary>
     public ImmutableArray<Picture> Pictures { get; init; } = [];
 
+    /// <summary>The language of the sentences, a tag by BCP 47.</summary>
+    public string Language { get; init; } = "en";
+
+    /// <summary>What stands behind a translation: that no speaker of the trade has reviewed it, or how much of it stands in English.</summary>
+    public ImmutableArray<string> LanguageNotes { get; init; } = [];
+
+    /// <summary>The mark between the whole and the parts of a number in the sentences.</summary>
+    public string DecimalMark { get; init; } = ".";
+
     /// <summary>What must be in the price, at quote and at plan.</summary>
     public ImmutableArray<PriceLine> PriceLines { get; init; } = [];
 
@@ -358,6 +367,9 @@ public sealed record Number
 
     /// <summary>How it was worked out.</summary>
     public ImmutableArray<WorkedStep> Steps { get; init; } = [];
+
+    /// <summary>The compartment of a cavity, from 1 at the foot, for the seconds of a shot; 0 for other numbers.</summary>
+    public int Compartment { get; init; }
 }
 
 /// <summary>What happens when.</summary>

@@ -10,7 +10,7 @@ namespace FoamRules.Readings;
 internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
 {
     /// <summary>A value in the report's units.</summary>
-    public string Show(Measure measure) => MeasureText.Show(measure, Report.Units);
+    public string Show(Measure measure) => MeasureText.Show(measure, Report.Units, NumberStyle.Of(Report));
 
     /// <summary>The name and stage.</summary>
     public string Title => $"{Report.PlanName} · {ReportNames.Of(Report.Stage)}";
@@ -43,6 +43,7 @@ internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
             string.Join(", ", Report.RuleSets.Select(set => $"{set.Id} {set.Version}{(set.Status == RuleSetStatus.Draft ? $" ({Words["draft"]})" : "")}")),
             Responsible,
             .. Report.RuleSetNotes.Select(note => Words["rule-set-note", ("note", note)]),
+            .. Report.LanguageNotes,
         ];
     }
 

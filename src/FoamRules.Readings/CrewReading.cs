@@ -19,7 +19,7 @@ internal static class CrewReading
         var isStopped = report.Disposition == Disposition.Stop;
         var words = at.Words;
         return Arrangement.View(
-            Word(at), report.PlanName, [words[Line(report)], at.Responsible],
+            Word(at), report.PlanName, [words[Line(report)], at.Responsible, .. report.LanguageNotes],
             [
                 Findings(at, Severity.StopWork, "crew-stops", finding => finding.Remedy),
                 Findings(at, Severity.HoldPoint, "crew-holds", finding => finding.ReleaseRoles.IsEmpty ? finding.Remedy : words["crew-release", ("roles", at.AnyOf(finding.ReleaseRoles))]),

@@ -11,7 +11,7 @@ internal static class OfficeReading
     {
         var against = at.Report.Findings.Where(finding => finding is { Outcome: not Outcome.Undetermined, Severity: >= Severity.Caution }).ToList();
         return Arrangement.View(
-            at.Disposition, at.Title, [at.Report.Summary, at.Responsible, .. at.Report.RuleSetNotes.Select(note => at.Words["rule-set-note", ("note", note)])],
+            at.Disposition, at.Title, [at.Report.Summary, at.Responsible, .. at.Report.RuleSetNotes.Select(note => at.Words["rule-set-note", ("note", note)]), .. at.Report.LanguageNotes],
             [
                 at.Lines("scope", Scope(at)),
                 new ReportSection(at.Words["against"], [.. against.Select(finding => new ReportEntry(

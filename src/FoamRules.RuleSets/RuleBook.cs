@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using FoamRules.Model;
 using FoamRules.RuleSets.Declared;
@@ -74,6 +75,8 @@ public sealed record RequirementSpec
 /// <summary>The rule sets that one check uses, layered: an immutable snapshot.</summary>
 public sealed class RuleBook
 {
+    private readonly ConcurrentDictionary<string, RuleBook> _spoken = new(StringComparer.Ordinal);
+
     private RuleBook(ImmutableArray<RuleSet> layers, ImmutableSortedDictionary<string, RequirementSpec> requirements, ImmutableSortedDictionary<string, Limit> parameters)
     {
         Layers = layers;
@@ -86,8 +89,34 @@ public sealed class RuleBook
         Relaxations = [.. Relaxed(layers, requirements, parameters).Order(StringComparer.Ordinal)];
     }
 
+    // The words of another language; everything else is the English book's own.
+    private RuleBook(RuleBook english, string language)
+    {
+        ImmutableArray<RuleSet> spoken = [.. english.Layers.Select(layer => RuleSetTexts.Spoken(layer, language))];
+        Layers = english.Layers;
+        Language = language;
+        Requirements = english.Requirements.ToImmutableSortedDictionary(
+            pair => pair.Key, pair => WithWords(pair.Value, [.. spoken.Select(layer => layer.Requirements.GetValueOrDefault(pair.Key)).OfType<RequirementEntry>()]), StringComparer.Ordinal);
+        Parameters = english.Parameters;
+        Hazards = Merge(spoken.Select(layer => layer.Hazards));
+        Texts = Merge(spoken.Select(layer => layer.Texts));
+        Prices = english.Prices;
+        Questions = english.Questions;
+        Relaxations = english.Relaxations;
+    }
+
     /// <summary>The rule sets, the lowest first.</summary>
     public ImmutableArray<RuleSet> Layers { get; }
+
+    /// <summary>The language of its words.</summary>
+    public string Language { get; } = Translation.English;
+
+    /// <summary>The translations behind its words, the lowest layer's first; empty for English.</summary>
+    public IEnumerable<Translation> Translations => Layers.Select(layer => layer.Translations.GetValueOrDefault(Language)).OfType<Translation>();
+
+    /// <summary>How many of its texts no translation has, so that they stand in English.</summary>
+    public int Untranslated => Language == Translation.English ? 0
+        : Layers.Sum(layer => layer.Translations.TryGetValue(Language, out var translation) ? translation.Gaps.Length : RuleSetTexts.Of(layer).Count);
 
     /// <summary>The requirements by id.</summary>
     public ImmutableSortedDictionary<string, RequirementSpec> Requirements { get; }
@@ -124,6 +153,19 @@ public sealed class RuleBook
             .ToImmutableSortedDictionary(id => id, id => Merge(id, [.. ordered.Where(layer => layer.Requirements.ContainsKey(id)).Select(layer => (layer, layer.Requirements[id]))], parameters, layering), StringComparer.Ordinal);
         return new RuleBook(ordered, requirements, parameters);
     }
+
+    /// <summary>The same book with its words in a language; limits, severities, sources and ids are the same.</summary>
+    /// <param name="language">English, or a language into which a rule set is translated; what it lacks stays in English.</param>
+    public RuleBook In(string language) => language == Language ? this : _spoken.GetOrAdd(language, one => new RuleBook(this, one));
+
+    private static RequirementSpec WithWords(RequirementSpec spec, ImmutableArray<RequirementEntry> lowestFirst) => spec with
+    {
+        Must = lowestFirst.Select(entry => entry.Must).LastOrDefault(text => text is not null) ?? "",
+        Says = Merge(lowestFirst.Select(entry => entry.Says)),
+        NotApplicable = Merge(lowestFirst.Select(entry => entry.NotApplicable)),
+        Remedies = Merge(lowestFirst.Select(entry => entry.Remedies)),
+        Caution = lowestFirst.Select(entry => entry.Caution).LastOrDefault(text => text is not null) ?? "",
+    };
 
     private static RequirementSpec Merge(
         string id, ImmutableArray<(RuleSet Layer, RequirementEntry Entry)> entries, ImmutableSortedDictionary<string, Limit> parameters, Layering layering)

@@ -18,6 +18,10 @@ public sealed class RuleLibrary
     /// <summary>SHA-256 of all rule sets' files, as <see cref="RuleSetFiles.DigestOf"/> gives it.</summary>
     public string Digest => RuleSetFiles.DigestOf(RuleSets.Values.Select(set => (set.Id, set.Digest)));
 
+    /// <summary>The languages in which reports can be written: English, and those into which general practice is translated.</summary>
+    public ImmutableArray<string> Languages =>
+        [Translation.English, .. RuleSets.TryGetValue(GeneralPractice, out var practice) ? practice.Translations.Keys : []];
+
     /// <summary>Reads every rule set below a folder.</summary>
     /// <param name="folder">The folder with one folder a rule set.</param>
     /// <param name="violations">Everything that is wrong, with file, line and column.</param>

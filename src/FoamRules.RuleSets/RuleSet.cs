@@ -40,6 +40,9 @@ public sealed record RuleSet
     /// <summary>Texts that stand on every report, by key.</summary>
     public required ImmutableSortedDictionary<string, string> Texts { get; init; }
 
+    /// <summary>Its words in other languages, by language.</summary>
+    public ImmutableSortedDictionary<string, Translation> Translations { get; init; } = ImmutableSortedDictionary<string, Translation>.Empty;
+
     /// <summary>What must be in the price, in the order in which it is listed.</summary>
     public ImmutableArray<PriceEntry> Prices { get; init; } = [];
 
@@ -49,7 +52,7 @@ public sealed record RuleSet
     /// <summary>The files that it was read from, so that whoever keeps reports can keep what they rest on.</summary>
     public required RuleSetFiles Files { get; init; }
 
-    /// <summary>SHA-256 of its files, in hexadecimal.</summary>
+    /// <summary>SHA-256 of its files, its translations among them, in hexadecimal.</summary>
     public string Digest => Files.Digest;
 }
 
@@ -82,6 +85,9 @@ public enum Level
 /// <param name="Layer">The rule set that names it.</param>
 public sealed record Source(string Id, string Citation, SourceStatus Status, string Layer)
 {
+    /// <summary>The citation as words that each language can say, where the engine has made it; null for a document's own name.</summary>
+    public Phrase? Named { get; init; }
+
     /// <summary>True where nobody read a text for it: practice or memory alone.</summary>
     public bool IsWeak => Status is SourceStatus.CommonPractice or SourceStatus.FromMemory;
 }

@@ -11,7 +11,8 @@ public sealed record RuleSetRead(RuleSet? RuleSet, IReadOnlyList<Violation> Viol
 
 /// <summary>
 /// Reads one folder of YAML files: <c>rule-set.yaml</c> (what it says of itself), <c>sources.yaml</c>, <c>hazards.yaml</c>,
-/// <c>texts.yaml</c>, <c>parameters.yaml</c>, <c>price.yaml</c>, <c>questions.yaml</c>, and one file a topic with its requirements and their sources.
+/// <c>texts.yaml</c>, <c>parameters.yaml</c>, <c>price.yaml</c>, <c>questions.yaml</c>, one file a topic with its requirements and their
+/// sources, and a folder a language below <c>languages</c>.
 /// </summary>
 public static class RuleSetReader
 {
@@ -29,7 +30,7 @@ public static class RuleSetReader
         var problems = new Problems();
         var id = set.Id;
         var trees = new Dictionary<string, (string File, string Text, DataNode Root)>(StringComparer.Ordinal);
-        foreach (var (name, text) in set.Files)
+        foreach (var (name, text) in set.Files.Where(file => !file.Name.Contains('/', StringComparison.Ordinal)))
         {
             var shown = $"{id}/{name}";
             var data = DataText.Read(text, shown);
@@ -98,6 +99,7 @@ public static class RuleSetReader
             Requirements = requirements.ToImmutable(),
             Files = set,
         };
+        ruleSet = ruleSet with { Translations = TranslationReader.Read(set, ruleSet, problems) };
         return new RuleSetRead(problems.All.Count == 0 ? ruleSet : null, problems.All);
     }
 

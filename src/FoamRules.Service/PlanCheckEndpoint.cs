@@ -15,7 +15,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
     /// <inheritdoc/>
     public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
     {
-        var (report, error) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, context.CancellationToken);
+        var (report, error) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, context.CancellationToken);
         return report is null ? throw error!.ToRpcException() : Task.FromResult(new CheckPlanResponse { Report = report });
     }
 
@@ -77,7 +77,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
     {
         await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
         {
-            var (report, error) = Check(request.Plan, request.Units, request.Pictures, remedies: false, cancellation);
+            var (report, error) = Check(request.Plan, request.Units, request.Pictures, remedies: false, request.Language, cancellation);
             var answer = new CheckPlansResponse { Sequence = request.Sequence };
             if (report is null)
             {
@@ -92,7 +92,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
         }
     }
 
-    private (Report? Report, Google.Rpc.Status? Error) Check(Plan? plan, DisplayUnits units, bool pictures, bool remedies, CancellationToken cancellation)
+    private (Report? Report, Google.Rpc.Status? Error) Check(Plan? plan, DisplayUnits units, bool pictures, bool remedies, string language, CancellationToken cancellation)
     {
         var read = Read(plan);
         if (read.Plan is null)
@@ -100,7 +100,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
             return (null, Statuses.Unreadable(read.Violations));
         }
 
-        var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures);
+        var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures, Language: language);
         var engine = engines.Current;
         var result = engine.Check(read.Plan, options, cancellation);
         if (result.Report is not { } report)

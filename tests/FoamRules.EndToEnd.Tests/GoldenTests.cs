@@ -31,4 +31,42 @@ public sealed class GoldenTests
 
         Assert.Equal(await File.ReadAllTextAsync(golden), ran.Output);
     }
+
+    [Theory]
+    [InlineData("cold-store-dock", "es")]
+    [InlineData("cold-store-dock", "fr")]
+    [InlineData("cold-store-dock-broken", "es")]
+    [InlineData("cold-store-dock-broken", "fr")]
+    public async Task The_report_reads_in_another_language_as_it_was_written(string plan, string language)
+    {
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", $"{plan}.yaml"), "--language", language);
+        Assert.True(ran.Errors.Length == 0, ran.Errors);
+        var golden = Repository.PathOf("shared", "reports", $"{plan}.{language}.txt");
+        if (Environment.GetEnvironmentVariable("UPDATE_GOLDENS") == "1")
+        {
+            await File.WriteAllTextAsync(golden, ran.Output);
+        }
+
+        Assert.Equal(await File.ReadAllTextAsync(golden), ran.Output);
+    }
+
+    [Fact]
+    public async Task The_language_of_the_machine_is_never_taken()
+    {
+        string[] check = ["check", Repository.PathOf("shared", "plans", "cold-store-dock.yaml")];
+        var plain = await Programs.FoamRules(check);
+        var spanish = Programs.FoamRulesStart(check);
+        (spanish.Environment["LANG"], spanish.Environment["LC_ALL"], spanish.Environment["LANGUAGE"]) = ("es_ES.UTF-8", "es_ES.UTF-8", "es");
+        using var process = System.Diagnostics.Process.Start(spanish)!;
+        Assert.Equal(plain.Output, await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken));
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+    }
+
+    [Fact]
+    public async Task An_unknown_language_is_unusable_and_nothing_is_judged()
+    {
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock.yaml"), "--language", "xx");
+        Assert.Equal((2, ""), (ran.Code, ran.Output));
+        Assert.Contains("language: found `xx`; allowed: en, es, fr", ran.Errors, StringComparison.Ordinal);
+    }
 }

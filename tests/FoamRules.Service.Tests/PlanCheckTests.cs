@@ -76,6 +76,42 @@ public sealed class PlanCheckTests(RunningService service) : IClassFixture<Runni
         Assert.Equal(us.Report.Judgements, si.Report.Judgements);
     }
 
+    [Fact]
+    public async Task A_report_comes_in_the_language_that_is_asked_for_one_or_many()
+    {
+        var plan = PlanReader.ReadText(Example(), null, Now).Message;
+        var one = await service.Client.CheckPlanAsync(new CheckPlanRequest { Plan = plan, Language = "es-MX" }, deadline: DateTime.UtcNow + Patience);
+        Assert.Equal("es", one.Report.Language);
+        Assert.NotEmpty(one.Report.LanguageNotes);
+        using var call = service.Client.CheckPlans(deadline: DateTime.UtcNow + Patience);
+        await call.RequestStream.WriteAsync(new CheckPlansRequest { Sequence = 1, Plan = plan, Language = "fr" });
+        await call.RequestStream.WriteAsync(new CheckPlansRequest { Sequence = 2, Plan = plan });
+        await call.RequestStream.WriteAsync(new CheckPlansRequest { Sequence = 3, Plan = plan, Language = "xx" });
+        await call.RequestStream.CompleteAsync();
+        var answers = new SortedDictionary<long, CheckPlansResponse>();
+        await foreach (var answer in call.ResponseStream.ReadAllAsync())
+        {
+            answers[answer.Sequence] = answer;
+        }
+
+        Assert.Equal(["fr", "en"], answers.Values.Take(2).Select(answer => answer.Report.Language));
+        Assert.Equal(one.Report.Judgements.Select(Outcome), answers[1].Report.Judgements.Select(Outcome));
+        Assert.Equal((int)Code.InvalidArgument, answers[3].Error.Code);
+
+        static (string, string, FoamRules.Contracts.V1.Outcome) Outcome(Judgement judgement) => (judgement.Requirement, judgement.Subject.Id, judgement.Outcome);
+    }
+
+    [Fact]
+    public async Task An_unknown_language_is_an_invalid_argument_with_those_that_there_are()
+    {
+        var plan = PlanReader.ReadText(Example(), null, Now).Message;
+        var error = await Assert.ThrowsAsync<RpcException>(async () => await service.Client.CheckPlanAsync(new CheckPlanRequest { Plan = plan, Language = "xx" }));
+        Assert.Equal(StatusCode.InvalidArgument, error.StatusCode);
+        var violation = Assert.Single(error.GetRpcStatus()!.GetDetail<BadRequest>()!.FieldViolations);
+        Assert.Equal("language", violation.Field);
+        Assert.Contains("en, es, fr", violation.Description, StringComparison.Ordinal);
+    }
+
     [Theory]
     [MemberData(nameof(BadPlans))]
     public async Task A_bad_plan_is_an_invalid_argument_with_every_field(string says)

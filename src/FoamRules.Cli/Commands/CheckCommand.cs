@@ -25,6 +25,7 @@ internal static class CheckCommand
         var pictures = new Option<string?>("--pictures") { Description = "draw the calculations, too, as SVG files in this folder" };
         var remedies = new Option<bool>("--remedies") { Description = "try what would put findings right on a copy of the plan, and say what was found" };
         var fix = new Option<string?>("--fix") { Description = "write the plan with the changes found into this new YAML file, comments kept; implies --remedies" };
+        var language = new Option<string?>("--language") { Description = "the language of the report, such as es, fr or fr-CA; English where it is left out: the language of the machine is never taken" };
         var rules = CommonOptions.Rules();
         var command = new Command("check", """
             Checks plans. Exit code 0: proceed, with or without cautions; 10: hold; 20: stop; 2: unusable input.
@@ -34,11 +35,12 @@ internal static class CheckCommand
             Examples:
               foamrules check job.yaml
               foamrules check job.yaml --stage pre-start --units us --for crew
+              foamrules check job.yaml --language es
               foamrules check plans/*.yaml --format jsonl > reports.jsonl
               foamrules check job.yaml --fix job-amended.yaml
             """)
         {
-            plans, stage, ruleSets, units, format, reader, server, all, pictures, remedies, fix, rules,
+            plans, stage, ruleSets, units, format, reader, server, all, pictures, remedies, fix, language, rules,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -48,7 +50,8 @@ internal static class CheckCommand
                 CommonOptions.UnitsOf(parsed.GetValue(units)),
                 parsed.GetValue(pictures),
                 parsed.GetValue(remedies) || parsed.GetValue(fix) is not null,
-                parsed.GetValue(fix));
+                parsed.GetValue(fix),
+                parsed.GetValue(language));
             var files = parsed.GetValue(plans)!;
             if (request.Fix is { } amended && AmendedPlan.WhyNot(files, amended) is { } refusal)
             {
@@ -64,7 +67,7 @@ internal static class CheckCommand
 
             var who = parsed.GetValue(reader) is { } name ? Enum.Parse<Reader>(name, ignoreCase: true) : Reader.Anybody;
             return parsed.GetValue(format) != "text" ? await PlanBatch.Run(files, request, checker, new JsonOutput(), cancellation).ConfigureAwait(false)
-                : CommonOptions.OpenWords(parsed.GetValue(rules)!) is not { } words ? ExitCode.Unusable
+                : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } words ? ExitCode.Unusable
                 : await PlanBatch.Run(files, request, checker, new TextOutput(words, who, parsed.GetValue(all)), cancellation).ConfigureAwait(false);
         });
         return command;
@@ -78,4 +81,5 @@ internal static class CheckCommand
 /// <param name="Pictures">The folder for the pictures; null: none are drawn.</param>
 /// <param name="Remedies">Try what would put findings right.</param>
 /// <param name="Fix">The file for the amended plan; null: none is written.</param>
-internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures, bool Remedies, string? Fix);
+/// <param name="Language">The language of the report; null: English.</param>
+internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures, bool Remedies, string? Fix, string? Language);

@@ -46,7 +46,9 @@ internal static class CommonOptions
     }
 
     /// <summary>The words in which reports are shown: those of the general practice; on failure says what is wrong and answers null.</summary>
-    public static ReadingWords? OpenWords(string folder)
+    /// <param name="folder">The folder of the rule sets.</param>
+    /// <param name="language">The language that is asked for; where there is no translation the engine refuses it.</param>
+    public static ReadingWords? OpenWords(string folder, string? language = null)
     {
         var general = Path.Combine(folder, RuleLibrary.GeneralPractice);
         if (!Directory.Exists(general))
@@ -63,7 +65,8 @@ internal static class CommonOptions
             return null;
         }
 
-        return new ReadingWords(read.RuleSet.Texts);
+        var known = read.RuleSet.Translations.Keys.Where(one => $"{language}-".StartsWith($"{one}-", StringComparison.OrdinalIgnoreCase)).MaxBy(one => one.Length);
+        return new ReadingWords(known is null ? read.RuleSet.Texts : RuleSetTexts.Spoken(read.RuleSet, known).Texts);
     }
 
     /// <summary>Where reviews are kept.</summary>

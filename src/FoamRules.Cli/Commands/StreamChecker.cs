@@ -69,6 +69,7 @@ internal sealed class StreamChecker : Checker
                     Plan = WithRuleSets(plan, request),
                     Units = (Contract.DisplayUnits)(request.Units ?? 0),
                     Pictures = request.Pictures is not null,
+                    Language = request.Language ?? "",
                 },
                 cancellation).ConfigureAwait(false);
         }

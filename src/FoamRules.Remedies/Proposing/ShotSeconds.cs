@@ -31,8 +31,7 @@ internal sealed class ShotSeconds : IProposer
             var known = true;
             foreach (var space in spaces)
             {
-                var name = situation.Book.Texts["number-shot"].Replace("{compartment}", space.Name, StringComparison.Ordinal);
-                var number = report.Numbers.FirstOrDefault(one => one.Subject == situation.Finding.Subject && one.Name == name);
+                var number = report.Numbers.FirstOrDefault(one => one.Subject == situation.Finding.Subject && one.Compartment == space.Number);
                 known &= number?.Aim is not null;
                 foreach (var shot in number?.Aim is null ? [] : shots.Where(shot => spaces.Length == 1 || shot.Compartment == space.Number))
                 {

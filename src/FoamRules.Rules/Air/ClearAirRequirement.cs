@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Air;
@@ -16,6 +16,8 @@ namespace FoamRules.Rules.Air;
 /// </summary>
 public abstract class ClearAirRequirement : Requirement<AreaFacts>
 {
+    private const string ComputedPurge = "the computed purge";
+
     private static readonly ImmutableArray<Substance> GivenOff = [Substance.Mdi, Substance.Amine, Substance.BlowingAgent];
 
     private readonly Limit? _byRuleSet;
@@ -92,7 +94,7 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
             return verdict;
         }
 
-        verdict = verdict.With("by", longest.Layer);
+        verdict = verdict.With("by", longest.Layer is SheetLimit.Layer or ComputedPurge ? Spoken.Word(longest.Layer) : Measure.OfText(longest.Layer));
         if (bearer.Area.LastSprayAt is not { } last)
         {
             return verdict.Saying("too-short-no-clock");
@@ -100,8 +102,8 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
 
         var zone = bearer.Job.Plan.TimeZone;
         return verdict.Saying("too-short")
-            .With("planned-at", SiteClock.Show(last + TimeSpan.FromSeconds(planned.Seconds), zone))
-            .With("needed-at", SiteClock.Show(SiteClock.After(last, longest.As<Duration>()), zone));
+            .With("planned-at", SiteClock.At(last + TimeSpan.FromSeconds(planned.Seconds), zone))
+            .With("needed-at", SiteClock.At(SiteClock.After(last, longest.As<Duration>()), zone));
     }
 
     // Where a layer asks for a time declared by the supplier, a purge does not stand in for it.
@@ -124,16 +126,23 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
         };
     }
 
-    private static Limit? LimitOf(PurgeOfLevel purge) => purge.Time is { HasValue: true, Value: PurgeTime.StaysBelowFrom below }
-        ? new Limit
+    private static Limit? LimitOf(PurgeOfLevel purge)
+    {
+        if (purge.Time is not { HasValue: true, Value: PurgeTime.StaysBelowFrom below })
+        {
+            return null;
+        }
+
+        var citation = Spoken.Of("purge-worked-out", $"purge of the air worked out from the levels in the plan, down to: {purge.ReturnLevel.Text}", ("level", purge.ReturnLevel));
+        return new Limit
         {
             Name = "purge",
             Value = Measure.Of(below.Time),
             Tighter = Tighter.Higher,
-            Layer = "the computed purge",
-            Source = new Source("purge", $"purge of the air worked out from the levels in the plan, down to: {purge.ReturnLevel}", SourceStatus.Arithmetic, "the computed purge"),
-        }
-        : null;
+            Layer = ComputedPurge,
+            Source = new Source("purge", citation.Text!, SourceStatus.Arithmetic, ComputedPurge) { Named = citation.Phrase },
+        };
+    }
 
-    private static string NameOf(Substance substance) => substance == Substance.Mdi ? "MDI" : EnumWords.Of(substance);
+    private static Measure NameOf(Substance substance) => substance == Substance.Mdi ? Spoken.Word("MDI") : Spoken.Of(substance);
 }

@@ -28,7 +28,7 @@ public sealed class EngineExhaustKeptOut : Requirement<AreaFacts>
         return area.Engines is { } engines
             ? Verdict.Worst(
             [
-                .. engines.Engines.SelectMany((engine, index) => OneEngine(engine).Select(verdict => verdict.With("engine", engine.Name ?? $"engine {index + 1}"))),
+                .. engines.Engines.SelectMany((engine, index) => OneEngine(engine).Select(verdict => verdict.With("engine", Spoken.NameOr(engine.Name, "engine", index + 1)))),
                 Answer.Yes(area.CarbonMonoxideAlarm, area, nameof(WorkArea.CarbonMonoxideAlarm), "no-alarm"),
             ])
             : Verdict.Missing(area, nameof(WorkArea.Engines));

@@ -23,7 +23,7 @@ public sealed class IntakesProtected : Requirement<AreaFacts>
 
     /// <inheritdoc/>
     protected override Verdict Judge(AreaFacts bearer) => bearer.Area.AirIntakes is { } intakes
-        ? Verdict.Worst(intakes.Intakes.Select((intake, index) => OneIntake(intake).With("intake", intake.Name ?? $"intake {index + 1}")))
+        ? Verdict.Worst(intakes.Intakes.Select((intake, index) => OneIntake(intake).With("intake", Spoken.NameOr(intake.Name, "intake", index + 1))))
         : Verdict.Missing(bearer.Area, nameof(WorkArea.AirIntakes));
 
     private Verdict OneIntake(AirIntake intake)

@@ -25,6 +25,6 @@ public sealed class OccupantsOut(RequirementSpec spec) : Requirement<AreaFacts>(
 
     private static IEnumerable<Verdict> SharedAir(WorkArea area) => area.SharedAir is { } shared
         ? shared.Spaces.Select((space, index) => Answer.Yes(space.PeopleOut, space, nameof(SharedSpace.PeopleOut), "people-in-shared-air")
-            .With("space", space.Name ?? $"space {index + 1}"))
+            .With("space", Spoken.NameOr(space.Name, "space", index + 1)))
         : [Verdict.Missing(area, nameof(WorkArea.SharedAir))];
 }

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
-using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
+using FoamRules.Rules.Judging;
 using UnitsNet;
 
 namespace FoamRules.Rules.Air;
@@ -14,7 +14,7 @@ namespace FoamRules.Rules.Air;
 /// <param name="Time">The time, or never, or a refusal; null where something is not given.</param>
 /// <param name="Unknown">What is not given.</param>
 /// <param name="ReturnLevel">Where the level to reach comes from, in words.</param>
-internal sealed record PurgeOfLevel(Calculated<PurgeTime>? Time, ImmutableArray<FieldRef> Unknown, string ReturnLevel)
+internal sealed record PurgeOfLevel(Calculated<PurgeTime>? Time, ImmutableArray<FieldRef> Unknown, Measure ReturnLevel)
 {
     /// <summary>What was calculated; null where something is not given or was refused.</summary>
     public PurgeCase? Case { get; private init; }
@@ -73,7 +73,7 @@ internal sealed record PurgeOfLevel(Calculated<PurgeTime>? Time, ImmutableArray<
             source = rate is { } perHour && decay is { } dying && volume is { } room ? SourceOf(perHour, dying, room) : null;
         }
 
-        var where = isByRuleSet ? returnLevel.Source.Citation : "the level given in the plan";
+        var where = isByRuleSet ? Measure.OfText(returnLevel.Source.Citation) : Spoken.Word("the level given in the plan");
         if (unknown.Count > 0)
         {
             return new PurgeOfLevel(null, unknown.ToImmutable(), where);

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
-using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
+using FoamRules.Rules.Judging;
 
 namespace FoamRules.Rules.Air;
 
@@ -11,7 +11,7 @@ namespace FoamRules.Rules.Air;
 /// <param name="NeverClearsOf">The substance of which the air never clears with this ventilation; null where there is none.</param>
 /// <param name="Refusal">Why a time could not be worked out; null where none was refused.</param>
 /// <param name="Steps">How the time was worked out.</param>
-public sealed record StayOut(Limit? Longest, ImmutableArray<FieldRef> Unknown, string? NeverClearsOf, Refusal? Refusal, ImmutableArray<WorkedStep> Steps)
+public sealed record StayOut(Limit? Longest, ImmutableArray<FieldRef> Unknown, Measure? NeverClearsOf, Refusal? Refusal, ImmutableArray<WorkedStep> Steps)
 {
     /// <summary>True where the longest time is known to be the longest.</summary>
     public bool IsKnown => Longest is not null && Unknown.IsEmpty && NeverClearsOf is null && Refusal is null;

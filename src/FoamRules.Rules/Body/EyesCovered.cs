@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Body;
 
@@ -40,8 +40,8 @@ public sealed class EyesCovered : Requirement<PersonFacts>
             return Verdict.Missing(person, nameof(Person.EyeProtection));
         }
 
-        return Answer.Listed(Verdict.NotMet(), string.Join(", ", worn.DefaultIfEmpty("nothing")), limit)
-            .On(person, nameof(Person.EyeProtection)).With("task", EnumWords.Of(task));
+        return Answer.Listed(Verdict.NotMet(), [.. worn.DefaultIfEmpty("nothing")], limit)
+            .On(person, nameof(Person.EyeProtection)).With("task", Spoken.Of(task));
     }
 
     private static IEnumerable<string> Covers(Person person, CrewTask task)

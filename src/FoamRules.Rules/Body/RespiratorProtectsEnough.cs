@@ -1,11 +1,11 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Air;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 using Set = FoamRules.Model.Respirator;
 
@@ -87,7 +87,7 @@ public sealed class RespiratorProtectsEnough : Requirement<PersonFacts>
         var floor = FloorOf(area, task);
         var byFloor = floor is null ? Verdict.Met() : AtFloor(floor, set);
         var verdicts = byFloor.Outcome == Outcome.Met ? ByLevel(area, task, floor, set) : [byFloor];
-        return verdicts.Select(verdict => verdict.With("task", EnumWords.Of(task)).With("area", area.Area.Id).With("set", NameOf(set)));
+        return verdicts.Select(verdict => verdict.With("task", Spoken.Of(task)).With("area", area.Area.Id).With("set", NameOf(set)));
     }
 
     private Verdict AtFloor(TaskFloor floor, Set set)
@@ -125,7 +125,7 @@ public sealed class RespiratorProtectsEnough : Requirement<PersonFacts>
             {
                 null => Verdict.Missing(level, nameof(AirborneLevel.Substance)),
                 Substance.Mdi => AtLevel(level, floor, set),
-                { } other => Verdict.Undetermined("no-limit").AtTier(NotMeasured).With("substance", EnumWords.Of(other)),
+                { } other => Verdict.Undetermined("no-limit").AtTier(NotMeasured).With("substance", Spoken.Of(other)),
             };
         }
     }
@@ -196,10 +196,10 @@ public sealed class RespiratorProtectsEnough : Requirement<PersonFacts>
 
     private static bool IsPeakGiven(AirborneLevel level) => level.PeakByMass is not null || level.PeakByVolume is not null;
 
-    private static string NameOf(Set set) => string.Join(", ", new[]
+    private static Measure NameOf(Set set) => Spoken.List(new[]
     {
-        set.Type is { } type ? EnumWords.Of(type) : null,
-        RespiratorFactors.HasModes(set) && set.Mode is { } mode ? EnumWords.Of(mode) : null,
-        set is { Type: not RespiratorType.None, Facepiece: { } facepiece } ? EnumWords.Of(facepiece) : null,
-    }.OfType<string>());
+        set.Type is { } type ? Spoken.Of(type) : null,
+        RespiratorFactors.HasModes(set) && set.Mode is { } mode ? Spoken.Of(mode) : null,
+        set is { Type: not RespiratorType.None, Facepiece: { } facepiece } ? Spoken.Of(facepiece) : null,
+    }.OfType<Measure>());
 }

@@ -4,6 +4,7 @@ using FoamRules.Model;
 using FoamRules.Rules.Air;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Fill;
+using FoamRules.Rules.Judging;
 using FoamRules.Rules.Passes;
 using UnitsNet;
 
@@ -14,7 +15,7 @@ namespace FoamRules.Rules.Engine;
 /// which time nobody comes back. Waits are rounded up. Where the wait is not known in full, the words say that the time is not enough;
 /// where the air never clears there is no time to give.
 /// </summary>
-internal sealed class AreaClock(JobFacts job, RuleNetwork network, DisplayUnits units)
+internal sealed class AreaClock(JobFacts job, RuleNetwork network, Wording wording)
 {
     /// <summary>The entries, the earliest first.</summary>
     public ImmutableArray<ScheduleEntry> Entries() =>
@@ -69,7 +70,7 @@ internal sealed class AreaClock(JobFacts job, RuleNetwork network, DisplayUnits 
             {
                 yield return pass.Number == 1
                     ? Entry(pass.Work, step.Start, "clock-pass", ("number", "1"))
-                    : Entry(pass.Work, step.Start, "clock-pass-again", ("number", Count(pass.Number)), ("wait", MeasureText.Show(pass.WaitBefore, units)));
+                    : Entry(pass.Work, step.Start, "clock-pass-again", ("number", Count(pass.Number)), ("wait", wording.Show(pass.WaitBefore)));
             }
         }
 
@@ -93,13 +94,13 @@ internal sealed class AreaClock(JobFacts job, RuleNetwork network, DisplayUnits 
         return shots.TakeWhile(shot => turn.Contains(shot.Compartment))
             .Select(shot => Entry(
                 fill, first + shot.Start.ToTimeSpan(), shot.Pour == 1 ? "clock-pour" : "clock-pour-again",
-                ("number", Count(shot.Pour)), ("hole", shot.Hole), ("wait", MeasureText.Show(plan.Value.RequiredWaits[shot.Compartment], units))));
+                ("number", Count(shot.Pour)), ("hole", shot.Hole), ("wait", wording.Show(plan.Value.RequiredWaits[shot.Compartment]))));
     }
 
     private ScheduleEntry Entry(Bearer bearer, DateTimeOffset at, string key, params (string Word, string Value)[] words)
     {
         var zone = job.Plan.TimeZone;
-        return new ScheduleEntry(bearer.Subject, SiteClock.Local(at, zone), SiteClock.Show(at, zone), network.Numbers.Text(key, words));
+        return new ScheduleEntry(bearer.Subject, SiteClock.Local(at, zone), wording.Show(at, zone), wording.Text(key, words));
     }
 
     private static string Count(int number) => number.ToString(CultureInfo.InvariantCulture);

@@ -1,7 +1,9 @@
 using System.Collections.Concurrent;
+using System.Collections.Immutable;
 using FoamRules.Model;
-using FoamRules.Rules.Facts;
 using FoamRules.RuleSets;
+using FoamRules.Rules.Facts;
+using FoamRules.Rules.Judging;
 
 namespace FoamRules.Rules.Engine;
 
@@ -10,7 +12,8 @@ namespace FoamRules.Rules.Engine;
 /// <param name="RuleSets">Rule sets to judge by besides those that the plan names.</param>
 /// <param name="Units">The units of the report's sentences; null: by the plan's country.</param>
 /// <param name="Pictures">Draw the calculations, too.</param>
-public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>? RuleSets = null, DisplayUnits? Units = null, bool Pictures = false);
+/// <param name="Language">The language of the report's sentences, a tag by BCP 47 such as es or fr-CA; null or empty: English.</param>
+public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>? RuleSets = null, DisplayUnits? Units = null, bool Pictures = false, string? Language = null);
 
 /// <summary>A report, or why the plan could not be judged.</summary>
 /// <param name="Report">The report; null where there are violations.</param>
@@ -43,9 +46,10 @@ public sealed class CheckEngine
     public CheckResult Check(Plan plan, CheckOptions options, CancellationToken cancellation = default)
     {
         var choice = ChoiceFor(plan, options);
-        if (choice.Violations.Length > 0)
+        ImmutableArray<Violation> violations = [.. choice.Violations, .. LanguageChoice.Of(options.Language, Library).Violations];
+        if (violations.Length > 0)
         {
-            return new CheckResult(null, choice.Violations);
+            return new CheckResult(null, violations);
         }
 
         return new CheckResult(Judge(plan, choice, options, cancellation), []);
@@ -66,8 +70,11 @@ public sealed class CheckEngine
         var job = new JobFacts(plan);
         var (hazards, assessments) = network.Run(job, cancellation);
         var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
-        var report = new ReportBuilder(network, job, units, choice.Notes).Build(hazards, assessments, options.PlanDigest);
-        return options.Pictures ? report with { Pictures = new ReportPictures(network, job, units).All() } : report;
+        // The rules are compiled once; a language brings other words to what they have found.
+        var language = LanguageChoice.Of(options.Language, Library);
+        var wording = new Wording(network.Book.In(language.Language), units, language.Region ?? plan.Jurisdiction?.Country);
+        var report = new ReportBuilder(network, job, wording, choice.Notes).Build(hazards, assessments, options.PlanDigest);
+        return options.Pictures ? report with { Pictures = new ReportPictures(network, job, wording).All() } : report;
     }
 
     /// <summary>The rule sets that a plan is judged by, layered; null where they could not be chosen.</summary>

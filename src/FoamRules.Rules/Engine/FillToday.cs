@@ -8,7 +8,7 @@ using UnitsNet;
 namespace FoamRules.Rules.Engine;
 
 /// <summary>Today's numbers of a fill: seconds a shot for each compartment, and the wait before coming back to it.</summary>
-internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits units)
+internal sealed class FillToday(NumberRules rules, FillFacts facts, Wording wording)
 {
     private readonly FillNumbers _numbers = new(facts, rules.Fill);
 
@@ -50,10 +50,10 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
             return null;
         }
 
-        var number = new Number { Subject = facts.Subject, Name = rules.Text("number-rotation"), Steps = plan.Steps };
+        var number = new Number { Subject = facts.Subject, Name = wording.Text("number-rotation"), Steps = plan.Steps };
         return plan.Value.Wait is { } stand
-            ? number with { Note = rules.Text("number-rotation-none", ("wait", MeasureText.Show(stand, units))) }
-            : number with { Aim = Measure.OfCount(plan.Value.CompartmentsInTurn), Note = rules.Text("number-rotation-note") };
+            ? number with { Note = wording.Text("number-rotation-none", ("wait", wording.Show(stand))) }
+            : number with { Aim = Measure.OfCount(plan.Value.CompartmentsInTurn), Note = wording.Text("number-rotation-note") };
     }
 
     // As many as the plan gives; else the fewest that the sheet's longest shot and highest rise allow.
@@ -75,13 +75,13 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
 
     private Number? Seconds(FillSpace space, int shots)
     {
-        var number = new Number { Subject = facts.Subject, Name = rules.Text("number-shot", ("compartment", space.Name)) };
+        var number = new Number { Subject = facts.Subject, Name = wording.Text("number-shot", ("compartment", wording.Show(space.Name))), Compartment = space.Number };
         var byMass = _numbers.SecondsByMass(space, Overpack, shots);
         if (byMass.Gap is { MissingFields.IsEmpty: true } refused)
         {
             // Either no time is safe, or the flow factor does not hold on this steel, which a finding says.
             return refused.Words.ContainsKey("input")
-                ? number with { Note = rules.Text("number-shot-none", ("input", Show(refused, "input")), ("found", Show(refused, "found")), ("allowed", Show(refused, "allowed"))) }
+                ? number with { Note = wording.Text("number-shot-none", ("input", Show(refused, "input")), ("found", Show(refused, "found")), ("allowed", Show(refused, "allowed"))) }
                 : null;
         }
 
@@ -90,7 +90,7 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
         {
             var (low, high) = (Later(byMass.Value.Low, two.Low), Earlier(byMass.Value.High, two.High));
             return low > high
-                ? number with { Note = rules.Text("number-shot-disagree", ("mass", Span(byMass.Value.Low, byMass.Value.High)), ("tested", Span(two.Low, two.High))) }
+                ? number with { Note = wording.Text("number-shot-disagree", ("mass", Span(byMass.Value.Low, byMass.Value.High)), ("tested", Span(two.Low, two.High))) }
                 : Filled(number, low, (low + high) / 2, high, shots, "number-by-both") with { Steps = byMass.Steps };
         }
 
@@ -116,7 +116,7 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
         Low = Measure.Of(low),
         Aim = Measure.Of(aim),
         High = Measure.Of(high),
-        Note = rules.Text("number-shot-note", ("count", MeasureText.Show(Measure.OfCount(shots), units)), ("basis", rules.Text(basis))),
+        Note = wording.Text("number-shot-note", ("count", wording.Show(Measure.OfCount(shots))), ("basis", wording.Text(basis))),
     };
 
     private Number? Wait()
@@ -128,24 +128,24 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
             return null;
         }
 
-        var notes = new List<string> { rules.Text("number-wait-fill-note") };
+        var notes = new List<string> { wording.Text("number-wait-fill-note") };
         if (facts.Fill.TestShots?.FullRiseSeen is null)
         {
-            notes.Add(rules.Text("number-wait-rise-open"));
+            notes.Add(wording.Text("number-wait-rise-open"));
         }
 
         if (facts.Sheet.WaitBetweenPours is null)
         {
-            notes.Add(rules.Text("number-wait-sheet-open"));
+            notes.Add(wording.Text("number-wait-sheet-open"));
         }
 
         var coolingDecides = cooling is not null && (needed is null || cooling > needed);
         if (coolingDecides)
         {
-            notes.Add(rules.Text("number-wait-cooling"));
+            notes.Add(wording.Text("number-wait-cooling"));
         }
 
-        return new Number { Subject = facts.Subject, Name = rules.Text("number-wait-fill"), Low = Measure.Of(coolingDecides ? HeatParameters.ForPeople(cooling!.Value) : needed!.Value), Note = string.Join("; ", notes) };
+        return new Number { Subject = facts.Subject, Name = wording.Text("number-wait-fill"), Low = Measure.Of(coolingDecides ? HeatParameters.ForPeople(cooling!.Value) : needed!.Value), Note = string.Join("; ", notes) };
     }
 
     // The slowest of the spaces; null where it is not known of one of them.
@@ -155,9 +155,9 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, DisplayUnits
         return all.Count == 0 || all.Exists(one => one.Gap is not null) ? null : Duration.FromSeconds(all.Max(one => one.Value.Seconds));
     }
 
-    private string Show(Verdict verdict, string word) => MeasureText.Show(verdict.Words[word], units);
+    private string Show(Verdict verdict, string word) => wording.Show(verdict.Words[word]);
 
-    private string Span(Duration low, Duration high) => $"{MeasureText.Show(low, units)} to {MeasureText.Show(high, units)}";
+    private string Span(Duration low, Duration high) => wording.Text("range", ("low", wording.Show(low)), ("high", wording.Show(high)));
 
     private static Duration Later(Duration a, Duration b) => a > b ? a : b;
 

@@ -3,12 +3,13 @@ using FoamRules.Calculations;
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.GearChecks;
+using FoamRules.Rules.Judging;
 using UnitsNet;
 
 namespace FoamRules.Rules.Engine;
 
 /// <summary>The material that a product's work takes (calculation 4.9), by in-place density and not by core density.</summary>
-internal sealed class MaterialToday(NumberRules rules, ProductFacts product, DisplayUnits units)
+internal sealed class MaterialToday(NumberRules rules, ProductFacts product, Wording wording)
 {
     public IEnumerable<Number> All()
     {
@@ -38,8 +39,8 @@ internal sealed class MaterialToday(NumberRules rules, ProductFacts product, Dis
         var sets = Material.SetsFor(mass, waste, set);
         if (sets.HasValue)
         {
-            yield return Known("number-drawn", Measure.Of(sets.Value.Drawn), open, rules.Text("number-drawn-note", ("waste", MeasureText.Show(waste, units)))) with { Steps = sets.Steps };
-            yield return Known("number-sets", Measure.OfCount(sets.Value.WholeSets), open, rules.Text("number-sets-note", ("set", MeasureText.Show(set, units)))) with { Steps = sets.Steps };
+            yield return Known("number-drawn", Measure.Of(sets.Value.Drawn), open, wording.Text("number-drawn-note", ("waste", wording.Show(waste)))) with { Steps = sets.Steps };
+            yield return Known("number-sets", Measure.OfCount(sets.Value.WholeSets), open, wording.Text("number-sets-note", ("set", wording.Show(set)))) with { Steps = sets.Steps };
         }
     }
 
@@ -47,11 +48,11 @@ internal sealed class MaterialToday(NumberRules rules, ProductFacts product, Dis
     private Number Known(string name, Measure value, IEnumerable<WorkFacts> unknown, string note)
     {
         var without = string.Join(", ", unknown.Select(work => work.Item.Id));
-        var open = without.Length == 0 ? "" : rules.Text("number-without", ("work", without));
+        var open = without.Length == 0 ? "" : wording.Text("number-without", ("work", without));
         return new Number
         {
             Subject = product.Subject,
-            Name = rules.Text(name),
+            Name = wording.Text(name),
             Aim = without.Length == 0 ? value : null,
             Low = without.Length == 0 ? null : value,
             Note = string.Join("; ", new[] { note, open }.Where(text => text.Length > 0)),

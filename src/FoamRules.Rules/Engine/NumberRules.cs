@@ -1,6 +1,6 @@
+using FoamRules.RuleSets;
 using FoamRules.Rules.Fill;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Engine;
@@ -17,21 +17,18 @@ internal sealed class NumberRules
         "price-unknown", "price-open", "price-least", "picture-clock-trades", "picture-clock-occupants", "picture-pour",
     ];
 
-    private readonly RuleBook _book;
-
     /// <exception cref="RuleSetMismatchException">The rule sets do not give what is needed.</exception>
     public NumberRules(RuleBook book)
     {
-        _book = book;
         Fill = new FillParameters(book.Parameters);
         Heat = new HeatParameters(book.Parameters);
         TestShots = new TestedSeconds(book.Requirements["fill.output-fits-test-shots"]);
         Overpack = book.Requirements["fill.shot-does-not-overfill"].Limits["overpack"].As<Ratio>();
         FullRises = book.Requirements["fill.wait-covers-full-rise"].Limits["full-rises"];
         Rotation = new RotationPlanned(book.Requirements["fill.rotation-planned"]);
-        Waste = Parameter("material-waste").As<Ratio>();
-        DrumSet = Parameter("drum-set").As<Mass>();
-        if (TextKeys.FirstOrDefault(key => !book.Texts.ContainsKey(key)) is { } missing)
+        Waste = Parameter(book, "material-waste").As<Ratio>();
+        DrumSet = Parameter(book, "drum-set").As<Mass>();
+        if (TextKeys.Concat(Wording.Keys).FirstOrDefault(key => !book.Texts.ContainsKey(key)) is { } missing)
         {
             throw new RuleSetMismatchException("texts", $"texts.yaml does not give {missing}");
         }
@@ -61,9 +58,5 @@ internal sealed class NumberRules
     /// <summary>The mass of a set of drums where the plan gives none.</summary>
     public Mass DrumSet { get; }
 
-    /// <summary>A text with its placeholders filled.</summary>
-    public string Text(string key, params (string Word, string Value)[] words) =>
-        words.Aggregate(_book.Texts[key], (text, word) => text.Replace($"{{{word.Word}}}", word.Value, StringComparison.Ordinal));
-
-    private Limit Parameter(string name) => _book.Parameters.GetValueOrDefault(name) ?? throw new RuleSetMismatchException("parameters", $"parameters.yaml does not give {name}");
+    private static Limit Parameter(RuleBook book, string name) => book.Parameters.GetValueOrDefault(name) ?? throw new RuleSetMismatchException("parameters", $"parameters.yaml does not give {name}");
 }

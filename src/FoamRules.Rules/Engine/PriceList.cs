@@ -11,7 +11,7 @@ namespace FoamRules.Rules.Engine;
 /// What must be in the price, at quote and at plan: a line for whatever a requirement asks for, with its quantity, or with what is
 /// missing for it. A requirement asks whatever the stage at which it is judged: what is judged on site must be paid for before.
 /// </summary>
-internal sealed class PriceList(RuleNetwork network, JobFacts job, DisplayUnits units, IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments)
+internal sealed class PriceList(RuleNetwork network, JobFacts job, Wording wording, IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments)
 {
     private readonly Dictionary<string, IRequirement> _requirements = network.Requirements.ToDictionary(requirement => requirement.Spec.Id);
     private readonly HashSet<(HazardKind, Bearer)> _arisen = [.. hazards.Select(hazard => (hazard.Kind, hazard.Bearer))];
@@ -73,7 +73,7 @@ internal sealed class PriceList(RuleNetwork network, JobFacts job, DisplayUnits 
         catch (Exception fault)
 #pragma warning restore CA1031
         {
-            return line with { How = $"{network.Numbers.Text("number-failed")}: {fault.GetType().Name}: {fault.Message}" };
+            return line with { How = $"{wording.Text("number-failed")}: {fault.GetType().Name}: {fault.Message}" };
         }
     }
 
@@ -81,10 +81,10 @@ internal sealed class PriceList(RuleNetwork network, JobFacts job, DisplayUnits 
     {
         var missing = string.Join(", ", quantity.Missing.Select(field => field.Path).Distinct());
         var text = quantity.Way is { } way ? entry.How[way]
-            : quantity.Words.ContainsKey("input") ? network.Book.Texts["out-of-range"]
-            : quantity.Missing.IsEmpty ? network.Numbers.Text("price-open")
-            : network.Numbers.Text("price-unknown", ("missing", missing));
-        var how = quantity.Words.Aggregate(text, (filled, word) => filled.Replace($"{{{word.Key}}}", MeasureText.Show(word.Value, units), StringComparison.Ordinal)).Trim();
-        return quantity is { AtLeast: true, Amount: not null, Missing.IsEmpty: false } ? network.Numbers.Text("price-least", ("how", how), ("missing", missing)) : how;
+            : quantity.Words.ContainsKey("input") ? wording.Text("out-of-range")
+            : quantity.Missing.IsEmpty ? wording.Text("price-open")
+            : wording.Text("price-unknown", ("missing", missing));
+        var how = quantity.Words.Aggregate(text, (filled, word) => filled.Replace($"{{{word.Key}}}", wording.Show(word.Value), StringComparison.Ordinal)).Trim();
+        return quantity is { AtLeast: true, Amount: not null, Missing.IsEmpty: false } ? wording.Text("price-least", ("how", how), ("missing", missing)) : how;
     }
 }

@@ -2,25 +2,25 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Reflection;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 
 /// <summary>Puts a report together from what the rules found. The order of facts and rules changes nothing in it.</summary>
-internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUnits units, ImmutableArray<string> ruleSetNotes)
+internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording wording, ImmutableArray<string> ruleSetNotes)
 {
     private static readonly string Version =
         typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
 
-    private readonly RuleBook _book = network.Book;
+    private readonly RuleBook _book = wording.Book;
 
     public Report Build(IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments, string planDigest)
     {
         assessments = [.. assessments, .. Overlooked(hazards, assessments)];
-        var writer = new FindingWriter(_book, units);
+        var writer = new FindingWriter(wording);
         var written = assessments.Select(writer.Write).ToList();
         var judgements = written.Select(pair => pair.Judgement).Concat(NotAsked(hazards, assessments))
             .OrderBy(judgement => judgement.Requirement, StringComparer.Ordinal)
@@ -43,10 +43,10 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             Findings = findings,
             Judgements = judgements,
             Hazards = HazardsOf(hazards, judgements),
-            Numbers = new TodaysNumbers(network.Numbers, job, units).All(),
-            Schedule = new AreaClock(job, network, units).Entries(),
+            Numbers = new TodaysNumbers(network.Numbers, job, wording).All(),
+            Schedule = new AreaClock(job, network, wording).Entries(),
             Unknowns = new UnknownInputs(_book).Of(assessments),
-            PriceLines = new PriceList(network, job, units, hazards, assessments).Lines(),
+            PriceLines = new PriceList(network, job, wording, hazards, assessments).Lines(),
             TopicsNotJudged = [.. _book.Layers.SelectMany(layer => layer.Head.TopicsNotJudged).Distinct()],
             AskAgainWhen = job.Stage == Stage.PreStart ? Lines("ask-again-when") : [],
             Cautions = Lines("cautions"),
@@ -58,7 +58,10 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             EngineVersion = Version,
             Complete = counts.Faulted == 0,
             ResponsiblePerson = job.Plan.ResponsiblePerson,
-            Units = units,
+            Units = wording.Units,
+            Language = _book.Language,
+            LanguageNotes = [.. LanguageNotes()],
+            DecimalMark = wording.Style.DecimalMark,
         };
     }
 
@@ -91,7 +94,7 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             foreach (var bearer in covered.Where(bearer => !asked.Contains((requirement, bearer))))
             {
                 var reason = arisen.Contains((requirement.Answers, bearer))
-                    ? FindingWriter.ReasonText(_book, requirement.Spec, requirement.ReasonNotAsked(bearer)!)
+                    ? FindingWriter.ReasonText(_book, _book.Requirements[requirement.Spec.Id], requirement.ReasonNotAsked(bearer)!)
                     : HazardTexts.Of(_book, requirement.Answers).Absent;
                 yield return NotApplicable(requirement, bearer.Subject, reason);
             }
@@ -130,7 +133,30 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, DisplayUn
             ? _book.Texts["all-judged"]
             : _book.Texts["not-all-judged"].Replace("{count}", counts.Undetermined.ToString(CultureInfo.InvariantCulture), StringComparison.Ordinal)
                 .Replace("{requirements}", string.Join(", ", undetermined.Take(6)) + (undetermined.Count > 6 ? " …" : ""), StringComparison.Ordinal);
-        return $"{_book.Texts[key].Replace("{at}", SiteClock.Show(job.Plan), StringComparison.Ordinal)} {open}";
+        return $"{_book.Texts[key].Replace("{at}", JudgedAt, StringComparison.Ordinal)} {open}";
+    }
+
+    private string JudgedAt => job.Plan.JudgedAt is { } at ? wording.Show(at, job.Plan.TimeZone) : wording.Text("time-unknown");
+
+    // A reader must know what stands behind the words: nobody of the trade has read them, some are missing, some are never translated.
+    private IEnumerable<string> LanguageNotes()
+    {
+        if (_book.Language == Translation.English)
+        {
+            yield break;
+        }
+
+        if (!_book.Translations.Any() || _book.Translations.Any(translation => translation.ReviewedBy.Length == 0))
+        {
+            yield return wording.Text("language-not-reviewed");
+        }
+
+        if (_book.Untranslated is var count and > 0)
+        {
+            yield return wording.Text("language-gaps", ("count", count.ToString(CultureInfo.InvariantCulture)));
+        }
+
+        yield return wording.Text("language-in-english");
     }
 
     private ImmutableArray<Model.Hazard> HazardsOf(IReadOnlyList<IHazard<Bearer>> hazards, ImmutableArray<Judgement> judgements)

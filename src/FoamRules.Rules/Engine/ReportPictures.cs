@@ -6,6 +6,7 @@ using FoamRules.Pictures;
 using FoamRules.Rules.Air;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Fill;
+using FoamRules.Rules.Judging;
 using FoamRules.Rules.Passes;
 using UnitsNet;
 
@@ -15,7 +16,7 @@ namespace FoamRules.Rules.Engine;
 /// The pictures of a report: heat in the passes, the air after spraying, each cavity with its holes, shots and foam, and the
 /// test shots. What is not known or was refused is not drawn; the findings say what is missing.
 /// </summary>
-internal sealed class ReportPictures(RuleNetwork network, JobFacts job, DisplayUnits units)
+internal sealed class ReportPictures(RuleNetwork network, JobFacts job, Wording wording)
 {
     private static readonly Duration LongestShown = Duration.FromDays(14), LeastShown = Duration.FromHours(1), ShownWithoutEnd = Duration.FromDays(2);
 
@@ -43,7 +44,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, DisplayU
         var plan = new SprayHeat(spray, _rules.Heat).Planned(count, rise.Value.Likely);
         var run = PassHeat.Simulate(plan);
         // Long enough to see it cool, short enough to see it heat.
-        return run.HasValue ? ValueOf(CalculationPicture.PassTemperatures(plan with { Horizon = Within(run.Value.LongestHotInAll * 2) }, units)) : null;
+        return run.HasValue ? ValueOf(CalculationPicture.PassTemperatures(plan with { Horizon = Within(run.Value.LongestHotInAll * 2) }, wording.Units)) : null;
     }
 
     private IEnumerable<Picture> Air(AreaFacts area)
@@ -54,7 +55,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, DisplayU
             .Select(level => reentries.Select(requirement => requirement.PurgeOf(area, level)).Where(purge => purge.Case is not null)
                 .MinBy(purge => purge.Limit!.Value.MilligramsPerCubicMeter))
             .OfType<PurgeOfLevel>().ToList();
-        var moments = reentries.Select(requirement => (After: requirement.PlannedAfter(area.Area), Words: _rules.Text($"picture-{requirement.ClockKey}")))
+        var moments = reentries.Select(requirement => (After: requirement.PlannedAfter(area.Area), Words: wording.Text($"picture-{requirement.ClockKey}")))
             .Where(moment => moment.After is not null).Select(moment => (moment.After!.Value, moment.Words)).ToList();
         foreach (var (purge, index) in purges.Select((purge, index) => (purge, index)))
         {
@@ -71,7 +72,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, DisplayU
     private IEnumerable<Picture> OfFill(FillFacts fill)
     {
         var numbers = new FillNumbers(fill, _rules.Fill);
-        return Drawn(fill, "column", ColumnPicture.Draw(fill.Fill, [.. Levels(numbers)], units)).Concat(Drawn(fill, "test-shots", TestShots(numbers)));
+        return Drawn(fill, "column", ColumnPicture.Draw(fill.Fill, [.. Levels(numbers)], wording.Units)).Concat(Drawn(fill, "test-shots", TestShots(numbers)));
     }
 
     // Where the foam of each shot ends, by the mass aimed at; where that is not known, no level is drawn.
@@ -95,7 +96,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, DisplayU
                 }
 
                 level = Quantities.Compare(level + rise.Value, space.To) < 0 ? level + rise.Value : space.To;
-                yield return (level, _rules.Text("picture-pour", ("number", (index + 1).ToString(CultureInfo.InvariantCulture)), ("time", MeasureText.Show(time, units))));
+                yield return (level, wording.Text("picture-pour", ("number", (index + 1).ToString(CultureInfo.InvariantCulture)), ("time", wording.Show(time))));
             }
         }
     }
@@ -111,7 +112,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, DisplayU
         var space = numbers.Spaces.Value.MaxBy(one => one.Length.Meters)!;
         var shots = numbers.ShotsInto(space);
         var share = space.Length / Math.Max(1, shots.Gap is null ? shots.Value.Length : 1);
-        return ValueOf(CalculationPicture.TestShots(tests.Value, share, _rules.TestShots.Settings, units));
+        return ValueOf(CalculationPicture.TestShots(tests.Value, share, _rules.TestShots.Settings, wording.Units));
     }
 
     private static IEnumerable<Picture> Drawn(Bearer bearer, string name, string? svg) => svg is null ? [] : [new Picture(bearer.Subject, name, svg)];

@@ -25,8 +25,8 @@ public static class StandingReadings
     /// <summary>Undetermined, because a reading was not taken; said under the key <c>no-reading</c>.</summary>
     /// <param name="area">The area.</param>
     /// <param name="what">What should have been read, for the placeholder <c>reading</c>.</param>
-    public static Verdict None(AreaFacts area, string what) =>
-        Verdict.Missing(area.Area, nameof(WorkArea.Readings)).Saying("no-reading").With("reading", what);
+    public static Verdict None(AreaFacts area, params ReadOnlySpan<string> what) =>
+        Verdict.Missing(area.Area, nameof(WorkArea.Readings)).Saying("no-reading").With("reading", Spoken.List(what.ToArray().Select(Spoken.Word)));
 
     private static bool Replaces(Reading later, Reading earlier) =>
         later.Place is not null && later.Place == earlier.Place && later.Work == earlier.Work && later.At > earlier.At;

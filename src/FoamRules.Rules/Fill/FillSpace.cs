@@ -1,4 +1,5 @@
 using FoamRules.Model;
+using FoamRules.Rules.Judging;
 using UnitsNet;
 
 namespace FoamRules.Rules.Fill;
@@ -14,7 +15,7 @@ public sealed record FillSpace(int Number, Length From, Length To, bool IsOnly)
     public Length Length => To - From;
 
     /// <summary>What people call it.</summary>
-    public string Name => IsOnly ? "the cavity" : $"compartment {Number}";
+    public Measure Name => IsOnly ? Spoken.Word("the cavity") : Spoken.Of("compartment", $"compartment {Number}", ("number", Measure.OfCount(Number)));
 
     /// <summary>
     /// True where a height lies in it. The upper end belongs to it and the lower end does not: a hole at a cap opens the

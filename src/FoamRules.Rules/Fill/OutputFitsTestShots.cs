@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 using CalculatedShot = FoamRules.Calculations.TestShot;
 
@@ -69,7 +69,7 @@ public sealed class OutputFitsTestShots(RequirementSpec spec) : FillRequirement(
         }
 
         var narrow = Hold(time.Value.HalfWidthShare, _tested.HalfWidth).Saying("too-wide")
-            .With("more", time.Value.MoreShotsToNarrowEnough is { } more ? Measure.OfCount(more) : Measure.OfText("many"));
+            .With("more", time.Value.MoreShotsToNarrowEnough is { } more ? Measure.OfCount(more) : Spoken.Word("many"));
         var inside = Inside(planned, time.Value.Low, time.Value.High, _tested.Confidence);
         return Verdict.Worst([inside, narrow, near]).With("aim", time.Value.Aim).Worked(time.Steps);
     }

@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Fire;
 
@@ -55,5 +55,5 @@ public sealed class ClearOfFlues(RequirementSpec spec) : Requirement<WorkFacts>(
     }
 
     private static Verdict Clear(Flue flue, Limit limit) => Part.Hold(flue, nameof(Flue.Clearance), flue.Clearance, limit, "not-met")
-        .With("flue", flue.Kind is { } kind and not FlueKind.Other ? EnumWords.Of(kind) : "flue");
+        .With("flue", flue.Kind is { } kind and not FlueKind.Other ? Spoken.Of(kind) : Spoken.Word("flue"));
 }

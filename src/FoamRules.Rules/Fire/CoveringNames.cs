@@ -1,6 +1,7 @@
 using FoamRules.Model;
-using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
+using FoamRules.Rules.Judging;
+using UnitsNet;
 
 namespace FoamRules.Rules.Fire;
 
@@ -20,8 +21,13 @@ internal static class CoveringNames
     public static string Spoken(CoveringMaterial material) => Of(material).Replace('-', ' ');
 
     /// <summary>A list of a code in words, each thickness in inches and in millimetres.</summary>
-    public static string List(IEnumerable<(string Name, Limit Limit)> group) => string.Join("; ", group.OrderBy(entry => entry.Limit.Value.Quantity is null).Select(entry =>
-        entry.Limit.Value.Quantity is { } thickness
-            ? $"{entry.Name.Replace('-', ' ')} {MeasureText.Show(thickness, DisplayUnits.Us)} ({MeasureText.Show(entry.Limit.Or?.Quantity ?? thickness, DisplayUnits.Si)})"
-            : string.Join("; ", entry.Limit.Words)));
+    public static Measure List(IEnumerable<(string Name, Limit Limit)> group) => Judging.Spoken.List(
+        group.OrderBy(entry => entry.Limit.Value.Quantity is null).SelectMany(entry => entry.Limit.Value.Quantity is { } thickness
+            ? [Thick(entry.Name.Replace('-', ' '), thickness, entry.Limit.Or?.Quantity ?? thickness)]
+            : entry.Limit.Words.Select(Judging.Spoken.Word)),
+        ";");
+
+    private static Measure Thick(string name, IQuantity us, IQuantity si) => Judging.Spoken.Of(
+        "covering", $"{name} {MeasureText.Show(us, DisplayUnits.Us)} ({MeasureText.Show(si, DisplayUnits.Si)})",
+        ("material", Judging.Spoken.Word(name)), ("us", Measure.Of(us)), ("si", Measure.Of(si)));
 }

@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Fire;
 
@@ -49,7 +49,7 @@ public sealed class HotWorkClear : Requirement<AreaFacts>
     private static bool IsOnFilledMember(HotWork item, AreaFacts bearer) =>
         item.Timing is HotWorkTiming.DuringFoam or HotWorkTiming.AfterCure && NoWeldingOnFilledSection.IsOnFilledMember(item, bearer.Job);
 
-    private static string NameOf(HotWork item) => item.Name ?? "hot work";
+    private static Measure NameOf(HotWork item) => Spoken.NameOr(item.Name, "hot work");
 
     private Verdict Judge(HotWork item, AreaFacts bearer)
     {

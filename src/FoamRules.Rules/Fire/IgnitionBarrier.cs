@@ -34,7 +34,7 @@ internal static class IgnitionBarrier
     }
 
     /// <summary>The code's list for a place, in words.</summary>
-    public static string List(CodeLimits code, FoamLocation place) => CoveringNames.List(Groups(place).SelectMany(code.Group));
+    public static Measure List(CodeLimits code, FoamLocation place) => CoveringNames.List(Groups(place).SelectMany(code.Group));
 
     private static string[] Groups(FoamLocation place) => [Everywhere, place == FoamLocation.CrawlSpace ? $"{Everywhere}-crawl-space" : $"{Everywhere}-attic"];
 }

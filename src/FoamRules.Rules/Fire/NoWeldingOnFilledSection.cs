@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Fire;
 
@@ -36,6 +36,6 @@ public sealed class NoWeldingOnFilledSection(RequirementSpec spec) : Requirement
             HotWorkTiming.DuringFoam => Verdict.NotMet("during"),
             _ => Verdict.NotMet("after"),
         };
-        return verdict.On(item, nameof(HotWork.Timing)).With("name", item.Name ?? "hot work");
+        return verdict.On(item, nameof(HotWork.Timing)).With("name", Spoken.NameOr(item.Name, "hot work"));
     }
 }

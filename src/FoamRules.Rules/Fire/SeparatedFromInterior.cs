@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Fire;
 
@@ -96,7 +96,7 @@ public sealed class SeparatedFromInterior(RequirementSpec spec) : CodeRequiremen
 
         var verdict = thermal.Says != "not-fastened" && IgnitionBarrier.Judge(bearer.Fire, code, place).Outcome == Outcome.Met ? thermal.Saying("ignition-barrier") : thermal;
         var why = $"why-{need.Place}";
-        verdict = Because(verdict, code, Spec.Says.GetValueOrDefault($"{why}-{need.Exception?.Says}") ?? Spec.Says[why], CoveringNames.List(code.Group(ThermalBarrier.Group)), bearer);
+        verdict = Because(verdict, code, Said(Spec.Says.ContainsKey($"{why}-{need.Exception?.Says}") ? $"{why}-{need.Exception?.Says}" : why), CoveringNames.List(code.Group(ThermalBarrier.Group)), bearer);
         return IsReportedElsewhere(bearer, place, need, ignition) ? verdict.AtTier(ReportedElsewhere) : verdict;
     }
 
@@ -109,13 +109,16 @@ public sealed class SeparatedFromInterior(RequirementSpec spec) : CodeRequiremen
         }
 
         var ignition = IgnitionBarrier.Judge(bearer.Fire, code, place);
-        return ignition.Outcome == Outcome.NotMet ? Because(ignition, code, Spec.Says["why-service-space"], IgnitionBarrier.List(code, place), bearer) : ignition;
+        return ignition.Outcome == Outcome.NotMet ? Because(ignition, code, Said("why-service-space"), IgnitionBarrier.List(code, place), bearer) : ignition;
     }
 
+    // A part of the sentence that this requirement says itself.
+    private Measure Said(string key) => Spoken.Of(key, Spec.Says[key]);
+
     // The source that a barrier is needed at all stands behind each finding, besides the limit of one material.
-    private static Verdict Because(Verdict verdict, CodeLimits code, string why, string wouldDo, WorkFacts bearer)
+    private static Verdict Because(Verdict verdict, CodeLimits code, Measure why, Measure wouldDo, WorkFacts bearer)
     {
-        var covering = bearer.Fire.Covering?.Material is { } material ? CoveringNames.Spoken(material) : "nothing";
+        var covering = bearer.Fire.Covering?.Material is { } material ? Spoken.Word(CoveringNames.Spoken(material)) : Spoken.Word("nothing");
         var said = verdict.With("why", why).With("would_do", wouldDo).With("covering", covering);
         return code.Find("thermal-barrier.gypsum-board") is { } basis ? said.RestingOn(basis) : said;
     }

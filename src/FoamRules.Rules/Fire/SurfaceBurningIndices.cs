@@ -42,7 +42,7 @@ internal static class SurfaceBurningIndices
         }
 
         return named.Words.Contains(NameOf(test)) ? null : Verdict.Undetermined("other-test").On(burning, nameof(SurfaceBurning.Test))
-            .With("test", NameOf(test)).With("named", string.Join(" or ", named.Words)).RestingOn(named);
+            .With("test", NameOf(test)).With("named", Spoken.Or(named.Words.Select(Measure.OfText))).RestingOn(named);
     }
 
     private static Verdict Index(SurfaceBurning burning, string property, double? value, RuleSets.Limit? limit, string says) =>

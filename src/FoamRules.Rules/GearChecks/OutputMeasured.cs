@@ -1,9 +1,9 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.GearChecks;
 
@@ -34,7 +34,7 @@ public sealed class OutputMeasured(RequirementSpec spec) : Requirement<JobFacts>
         }
 
         var key = at > now ? "in-the-future" : SiteClock.DayOf(at, plan.TimeZone) == SiteClock.DayOf(plan) ? null : "another-day";
-        var verdict = key is null ? Verdict.Met() : Verdict.NotMet(key).With("at", SiteClock.Show(at, plan.TimeZone)).With("now", SiteClock.Show(now, plan.TimeZone));
+        var verdict = key is null ? Verdict.Met() : Verdict.NotMet(key).With("at", SiteClock.At(at, plan.TimeZone)).With("now", SiteClock.At(now, plan.TimeZone));
         return verdict.On(check, nameof(OutputCheck.At), Measure.OfInstant(at));
     }
 }

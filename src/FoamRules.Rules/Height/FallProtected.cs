@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Height;
 
@@ -73,7 +73,7 @@ public sealed class FallProtected(RequirementSpec spec) : Requirement<AreaFacts>
         {
             return HasOneOf(access, _withWarningLine)
                 ? Verdict.Met()
-                : own.Saying("warning-line-alone").With("second", _withWarningLine.Value).RestingOn(_withWarningLine);
+                : own.Saying("warning-line-alone").With("second", Spoken.Of(_withWarningLine)).RestingOn(_withWarningLine);
         }
 
         if (access.RoofWidth is not { } width)
@@ -94,7 +94,7 @@ public sealed class FallProtected(RequirementSpec spec) : Requirement<AreaFacts>
 
     private static Verdict Guarded(Access access) => access.Protection.IsEmpty ? Verdict.Missing(access, nameof(Access.Protection))
         : (access.Protection.Contains(FallProtection.Guardrail) ? Verdict.Met() : Verdict.NotMet("scaffold-guardrail"))
-            .On(access, nameof(Access.Protection)).With("protection", string.Join(", ", access.Protection.Select(Word)));
+            .On(access, nameof(Access.Protection)).With("protection", Spoken.Of<FallProtection>(access.Protection));
 
     // A rule says either "6 ft or more" or "more than 10 ft": which of the two is part of the rule, not of the figure.
     private static Verdict FromHeight(Access access, Limit from, Verdict protection) =>
@@ -129,8 +129,8 @@ public sealed class FallProtected(RequirementSpec spec) : Requirement<AreaFacts>
         }
 
         var verdict = HasOneOf(access, counts) ? Verdict.Met() : Verdict.NotMet(notMet);
-        return verdict.On(access, nameof(Access.Protection)).RestingOn(counts).With("where", where).With("needed", counts.Value)
-            .With("protection", string.Join(", ", access.Protection.Select(Word)));
+        return verdict.On(access, nameof(Access.Protection)).RestingOn(counts).With("where", Spoken.Word(where)).With("needed", Spoken.Of(counts))
+            .With("protection", Spoken.Of<FallProtection>(access.Protection));
     }
 
     private static bool HasOneOf(Access access, Limit counts) => access.Protection.Any(protection => counts.Words.Contains(Word(protection)));

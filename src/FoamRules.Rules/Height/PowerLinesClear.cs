@@ -30,7 +30,7 @@ public sealed class PowerLinesClear(RequirementSpec spec) : Requirement<AreaFact
 
     /// <inheritdoc/>
     protected override Verdict Judge(AreaFacts bearer) => bearer.Area.PowerLines is { } near
-        ? Verdict.Worst(near.Lines.Select((line, i) => Clear(line).With("line", line.Name ?? $"line {i + 1}")))
+        ? Verdict.Worst(near.Lines.Select((line, i) => Clear(line).With("line", Spoken.NameOr(line.Name, "line", i + 1))))
         : Verdict.Missing(bearer.Area, nameof(WorkArea.PowerLines));
 
     private Verdict Clear(PowerLine line)

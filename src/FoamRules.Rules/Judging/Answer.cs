@@ -21,11 +21,15 @@ public static class Answer
     public static Verdict OneOf(string word, Limit limit, string otherwise) => Listed(limit.Words.Contains(word) ? Verdict.Met() : Verdict.NotMet(otherwise), word, limit);
 
     /// <summary>A verdict that rests on a list of words, with what was found and what is allowed.</summary>
-    public static Verdict Listed(Verdict verdict, string found, Limit limit) =>
-        (verdict with { Value = Measure.OfText(found), Limit = limit }).With("found", Plain(found)).With("allowed", string.Join(" or ", limit.Words.Select(Plain)));
+    public static Verdict Listed(Verdict verdict, string found, Limit limit) => Listed(verdict, [found], limit);
+
+    /// <summary>A verdict that rests on a list of words, with all that was found and what is allowed.</summary>
+    public static Verdict Listed(Verdict verdict, IReadOnlyList<string> found, Limit limit) =>
+        (verdict with { Value = Measure.OfText(string.Join(", ", found)), Limit = limit })
+            .With("found", Spoken.List(found.Select(Plain))).With("allowed", Spoken.Or(limit.Words.Select(Plain)));
 
     /// <summary>A value of an enumeration as rule sets write it: <c>FullFacepiece</c> is <c>full-facepiece</c>.</summary>
     public static string Word(Enum value) => PathStep.FieldName(value.ToString()).Replace('_', '-');
 
-    private static string Plain(string word) => word.Replace('-', ' ');
+    private static Measure Plain(string word) => Spoken.Word(word.Replace('-', ' '));
 }

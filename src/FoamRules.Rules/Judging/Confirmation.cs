@@ -16,7 +16,7 @@ public sealed record Confirmation(bool? Answer, PlanNode Node, string Property, 
         var denied = parts.Where(part => part.Answer == false).ToList();
         if (denied.Count > 0)
         {
-            var verdict = Verdict.NotMet().With("lacks", string.Join(", ", denied.Select(part => part.What)));
+            var verdict = Verdict.NotMet().With("lacks", Spoken.List(denied.Select(part => Spoken.Word(part.What))));
             return denied.Aggregate(verdict, (so, part) => so.On(part.Node, part.Property));
         }
 

@@ -1,18 +1,21 @@
 using System.Collections.Immutable;
 using System.Text;
 using FoamRules.Model;
-using FoamRules.Rules.Hazards;
 using FoamRules.RuleSets;
+using FoamRules.Rules.Hazards;
 
 namespace FoamRules.Rules.Judging;
 
 /// <summary>Turns an assessment into what the report says of it: severity by stage, tier and source, and the rule set's words.</summary>
-internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
+internal sealed class FindingWriter(Wording wording)
 {
+    private readonly RuleBook _book = wording.Book;
+
     /// <summary>What the report says of an assessment; the finding is null where the reader has nothing to do.</summary>
     public (Judgement Judgement, Finding? Finding) Write(Assessment assessment)
     {
-        var spec = assessment.Requirement.Spec;
+        // The requirement was compiled once, in English; its words are those of the report's language.
+        var spec = _book.Requirements[assessment.Requirement.Spec.Id];
         if (assessment.Verdict is not { } verdict)
         {
             return Faulted(assessment, spec, assessment.Fault!);
@@ -46,7 +49,7 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
             Outcome = verdict.Outcome,
             Severity = severity,
             Reason = verdict.Outcome == Outcome.NotApplicable ? ReasonText(spec, verdict.Says) : "",
-            Value = verdict.Value,
+            Value = Plain(verdict.Value),
             Limit = limit,
             Margin = verdict.Margin,
             Evidence = evidence,
@@ -64,19 +67,19 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
             Outcome = verdict.Outcome,
             Severity = severity.Value,
             MustHold = spec.Must,
-            Found = Fill(SayingOf(spec, verdict), verdict, missing),
-            Value = verdict.Value,
+            Found = Fill(SayingOf(spec, verdict), spec, verdict, missing),
+            Value = Plain(verdict.Value),
             Limit = limit,
             Margin = verdict.Margin,
             Evidence = evidence,
             Missing = missing,
             Steps = verdict.Steps,
-            Sources = [.. sources.Select(source => new SourceUsed(source.Citation, source.Status, source.Layer))],
-            Remedy = Fill(RemedyOf(spec, verdict), verdict, missing),
-            Caution = Fill(spec.Caution, verdict, missing),
+            Sources = [.. sources.Select(source => new SourceUsed(source.Named is { } named ? wording.Say(named) : source.Citation, source.Status, source.Layer))],
+            Remedy = Fill(RemedyOf(spec, verdict), spec, verdict, missing),
+            Caution = Fill(spec.Caution, spec, verdict, missing),
             ReleaseRoles = severity == Severity.HoldPoint ? spec.Release : [],
             CappedBecause = capped,
-            Hazard = HazardTexts.Of(book, assessment.Requirement.Answers).Name,
+            Hazard = HazardTexts.Of(_book, assessment.Requirement.Answers).Name,
             SeverityLayer = SeverityLayerOf(assessment, spec, verdict),
         };
         return (judgement, finding);
@@ -84,8 +87,11 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
 
     // A limit that is worked out from another, such as the factor that an exposure limit asks for, has others of another kind below it.
     private static LimitUsed LimitUsed(Limit limit) => new(
-        limit.Name, limit.Value, limit.Direction, limit.Layer,
+        limit.Name, Plain(limit.Value)!, limit.Direction, limit.Layer,
         [.. limit.Below.Where(limit.IsComparableWith).Select(other => new LimitBelow(other.Layer, other.Value, other.Direction))]);
+
+    // What programs read stays the same in every language: the plain English word.
+    private static Measure? Plain(Measure? measure) => measure?.Phrase is { } phrase ? Measure.OfText(phrase.English) : measure;
 
     private static string SeverityLayerOf(Assessment assessment, RequirementSpec spec, Verdict verdict)
     {
@@ -109,7 +115,7 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
             Remedy = Text("faulted-remedy"),
             Caution = spec.Caution,
             ReleaseRoles = spec.Release,
-            Hazard = HazardTexts.Of(book, assessment.Requirement.Answers).Name,
+            Hazard = HazardTexts.Of(_book, assessment.Requirement.Answers).Name,
         };
         var judgement = new Judgement
         {
@@ -161,21 +167,21 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
 
     private string SayingOf(RequirementSpec spec, Verdict verdict) =>
         spec.Says.GetValueOrDefault(verdict.Says)
-        ?? book.Texts.GetValueOrDefault(verdict.Says)
+        ?? _book.Texts.GetValueOrDefault(verdict.Says)
         ?? throw new KeyNotFoundException($"the rule sets have no words for {spec.Id}: {verdict.Says}");
 
     private string RemedyOf(RequirementSpec spec, Verdict verdict) =>
-        spec.Remedies.GetValueOrDefault(verdict.Says) ?? book.Texts.GetValueOrDefault($"{verdict.Says}-remedy") ?? spec.Remedies.GetValueOrDefault("", "");
+        spec.Remedies.GetValueOrDefault(verdict.Says) ?? _book.Texts.GetValueOrDefault($"{verdict.Says}-remedy") ?? spec.Remedies.GetValueOrDefault("", "");
 
-    private string ReasonText(RequirementSpec spec, string key) => ReasonText(book, spec, key);
+    private string ReasonText(RequirementSpec spec, string key) => ReasonText(_book, spec, key);
 
     /// <summary>The words for a reason why a requirement does not apply.</summary>
     public static string ReasonText(RuleBook book, RequirementSpec spec, string key) =>
         spec.NotApplicable.GetValueOrDefault(key) ?? book.Texts.GetValueOrDefault(key) ?? throw new KeyNotFoundException($"the rule sets have no words for {spec.Id}: {key}");
 
-    private string Text(string key) => book.Texts.GetValueOrDefault(key) ?? throw new KeyNotFoundException($"texts.yaml has no {key}");
+    private string Text(string key) => _book.Texts.GetValueOrDefault(key) ?? throw new KeyNotFoundException($"texts.yaml has no {key}");
 
-    private string Fill(string template, Verdict verdict, ImmutableArray<string> missing)
+    private string Fill(string template, RequirementSpec spec, Verdict verdict, ImmutableArray<string> missing)
     {
         if (!template.Contains('{', StringComparison.Ordinal))
         {
@@ -187,23 +193,23 @@ internal sealed class FindingWriter(RuleBook book, DisplayUnits units)
         while (rest.IndexOf('{') is var open and >= 0)
         {
             var close = rest[open..].IndexOf('}') + open;
-            filled.Append(rest[..open]).Append(Word(rest[(open + 1)..close].ToString(), verdict, missing));
+            filled.Append(rest[..open]).Append(Word(rest[(open + 1)..close].ToString(), spec, verdict, missing));
             rest = rest[(close + 1)..];
         }
 
         return filled.Append(rest).ToString();
     }
 
-    private string Word(string name, Verdict verdict, ImmutableArray<string> missing)
+    private string Word(string name, RequirementSpec spec, Verdict verdict, ImmutableArray<string> missing)
     {
         var measure = name switch
         {
             "value" => verdict.Value,
-            "limit" => verdict.Limit?.Value,
+            "limit" => verdict.Limit is { } limit ? Spoken.Of(limit) : null,
             "margin" => verdict.Margin,
             "missing" => Measure.OfText(string.Join(", ", missing)),
             _ => verdict.Words.GetValueOrDefault(name),
         };
-        return measure is null ? throw new KeyNotFoundException($"{verdict.Says} has no value for {{{name}}}") : MeasureText.Show(measure, units);
+        return measure is null ? throw new KeyNotFoundException($"{verdict.Says} has no value for {{{name}}}") : wording.Show(measure, spec);
     }
 }

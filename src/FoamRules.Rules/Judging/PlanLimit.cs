@@ -16,12 +16,17 @@ public static class PlanLimit
     /// <param name="value">Its value.</param>
     /// <param name="tighter">Which change is tighter.</param>
     /// <param name="status">Where the plan has it from: its own figure, or a maker's sheet.</param>
-    public static Limit Of(PlanNode node, string property, IQuantity value, Tighter tighter, SourceStatus status = SourceStatus.Arithmetic) => new()
+    public static Limit Of(PlanNode node, string property, IQuantity value, Tighter tighter, SourceStatus status = SourceStatus.Arithmetic)
     {
-        Name = PathStep.FieldName(property),
-        Value = Measure.Of(value),
-        Tighter = tighter,
-        Layer = Layer,
-        Source = new Source(PathStep.FieldName(property), $"{node.PathOf(property)}, as given in the plan", status, Layer),
-    };
+        var path = node.PathOf(property);
+        var citation = Spoken.Of("given-in-plan", $"{path}, as given in the plan", ("field", Measure.OfText(path)));
+        return new Limit
+        {
+            Name = PathStep.FieldName(property),
+            Value = Measure.Of(value),
+            Tighter = tighter,
+            Layer = Layer,
+            Source = new Source(PathStep.FieldName(property), citation.Text!, status, Layer) { Named = citation.Phrase },
+        };
+    }
 }

@@ -16,7 +16,9 @@ public static class SheetLimit
     /// <param name="tighter">Which change is tighter.</param>
     public static Limit Of(Product sheet, string property, Measure value, Tighter tighter)
     {
-        var revision = sheet.SheetRevision is { } date ? $", revision {date:yyyy-MM-dd}" : ", revision not given";
+        var citation = sheet.SheetRevision is { } date
+            ? Spoken.Of("data-sheet", $"data sheet of {sheet.Id}, revision {date:yyyy-MM-dd}, as given in the plan", ("product", Measure.OfText(sheet.Id)), ("date", Measure.OfDate(date)))
+            : Spoken.Of("data-sheet-undated", $"data sheet of {sheet.Id}, revision not given, as given in the plan", ("product", Measure.OfText(sheet.Id)));
         var field = PathStep.FieldName(property);
         return new Limit
         {
@@ -24,7 +26,7 @@ public static class SheetLimit
             Value = value,
             Tighter = tighter,
             Layer = Layer,
-            Source = new Source(field, $"data sheet of {sheet.Id}{revision}, as given in the plan", SourceStatus.DataSheet, Layer),
+            Source = new Source(field, citation.Text!, SourceStatus.DataSheet, Layer) { Named = citation.Phrase },
         };
     }
 }

@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.OnSite;
@@ -48,10 +48,10 @@ public sealed class ReadingsFresh(RequirementSpec spec) : Requirement<AreaFacts>
             return isGasTest && reading.Continuous == true ? Verdict.Met() : Verdict.Missing(reading, nameof(Reading.At));
         }
 
-        var name = PathStep.FieldName(reading.Kind.ToString()).Replace('_', ' ');
+        var name = Spoken.Of(reading.Kind);
         if (at > now)
         {
-            return Verdict.NotMet("in-the-future").With("reading", name).With("at", SiteClock.Show(at, zone)).With("now", SiteClock.Show(now, zone)).On(reading, nameof(Reading.At));
+            return Verdict.NotMet("in-the-future").With("reading", name).With("at", SiteClock.At(at, zone)).With("now", SiteClock.At(now, zone)).On(reading, nameof(Reading.At));
         }
 
         if (isGasTest)
@@ -60,7 +60,7 @@ public sealed class ReadingsFresh(RequirementSpec spec) : Requirement<AreaFacts>
         }
 
         return _oldest.TryGetValue(reading.Kind, out var oldest)
-            ? Hold(Duration.FromMinutes((now - at).TotalMinutes), oldest).Saying("too-old").With("reading", name).With("at", SiteClock.Show(at, zone)).On(reading, nameof(Reading.At))
+            ? Hold(Duration.FromMinutes((now - at).TotalMinutes), oldest).Saying("too-old").With("reading", name).With("at", SiteClock.At(at, zone)).On(reading, nameof(Reading.At))
             : Verdict.Met().On(reading, nameof(Reading.At));
     }
 }

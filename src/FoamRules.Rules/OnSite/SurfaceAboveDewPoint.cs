@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.OnSite;
@@ -29,7 +29,7 @@ public sealed class SurfaceAboveDewPoint(RequirementSpec spec) : Requirement<Wor
         if (surfaces.IsEmpty || air.IsEmpty || humidities.IsEmpty)
         {
             string[] absent = [surfaces.IsEmpty ? "surface temperature" : "", air.IsEmpty ? "air temperature" : "", humidities.IsEmpty ? "relative humidity" : ""];
-            return StandingReadings.None(bearer.Area, string.Join(", ", absent.Where(what => what.Length > 0)));
+            return StandingReadings.None(bearer.Area, [.. absent.Where(what => what.Length > 0)]);
         }
 
         var limit = Governing(FromSheet(bearer.Sheet, nameof(Product.DewPointMargin), bearer.Sheet.DewPointMargin, Tighter.Higher), _margin);
@@ -73,7 +73,7 @@ public sealed class SurfaceAboveDewPoint(RequirementSpec spec) : Requirement<Wor
         var verdict = Hold(above.Value, limit)
             .On(surface, nameof(Reading.Temperature), atSurface).On(air, nameof(Reading.Temperature), inAir).On(humidity, nameof(Reading.Humidity), share)
             .With("surface", atSurface).With("dew-point", dew.Value.Temperature)
-            .With("point", dew.Value.Kind == CondensationKind.FrostPoint ? "frost point" : "dew point")
+            .With("point", dew.Value.Kind == CondensationKind.FrostPoint ? Spoken.Word("frost point") : Spoken.Word("dew point"))
             .Worked(dew.Steps).Worked(above.Steps);
         return isWet && verdict.Outcome == Outcome.NotMet ? verdict.AtTier("wet").Saying("wet") : verdict;
     }

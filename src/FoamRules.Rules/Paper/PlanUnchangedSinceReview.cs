@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Paper;
 
@@ -12,7 +12,7 @@ namespace FoamRules.Rules.Paper;
 /// </summary>
 public sealed class PlanUnchangedSinceReview(RequirementSpec spec) : Requirement<JobFacts>(spec)
 {
-    private const string NotGiven = "not given";
+    private const string NotGiven = "not given", NoName = "a field that is not named";
 
     /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.Unrecorded;
@@ -29,10 +29,12 @@ public sealed class PlanUnchangedSinceReview(RequirementSpec spec) : Requirement
         {
             null => Verdict.Missing(review, nameof(Review.Differences)),
             { Differences.IsEmpty: true } => Verdict.Met().On(review, nameof(Review.Differences)),
-            { Differences: var some } => Verdict.NotMet().On(review, nameof(Review.Differences)).With("differences", string.Join("; ", some.Select(Shown))),
+            { Differences: var some } => Verdict.NotMet().On(review, nameof(Review.Differences)).With("differences", Spoken.List(some.Select(Shown), ";")),
         };
     }
 
-    private static string Shown(PlanDifference difference) =>
-        $"{difference.Path ?? "a field that is not named"} was {difference.Was ?? NotGiven}, is {difference.Is ?? NotGiven}";
+    private static Measure Shown(PlanDifference difference) =>
+        Spoken.Of(
+            "difference", $"{difference.Path ?? NoName} was {difference.Was ?? NotGiven}, is {difference.Is ?? NotGiven}",
+            ("field", Spoken.NameOr(difference.Path, NoName)), ("was", Spoken.NameOr(difference.Was, NotGiven)), ("is", Spoken.NameOr(difference.Is, NotGiven)));
 }

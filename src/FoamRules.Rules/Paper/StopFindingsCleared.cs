@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Paper;
 
@@ -62,7 +62,7 @@ public sealed class StopFindingsCleared : Requirement<JobFacts>
             null => Verdict.Missing(review, nameof(Review.ChangesSince)),
             { Changes.IsEmpty: true } => Verdict.Met().On(review, nameof(Review.ChangesSince)),
             { } some => Verdict.NotMet("changed").AtTier(AskAgain).On(review, nameof(Review.ChangesSince))
-                .With("changes", EnumWords.Of<Change>(some.Changes)),
+                .With("changes", Spoken.Of<Change>(some.Changes)),
         };
         return [changes, Break(review)];
     }

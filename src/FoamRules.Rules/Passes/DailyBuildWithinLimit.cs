@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Passes;
@@ -41,8 +41,10 @@ public sealed class DailyBuildWithinLimit(RequirementSpec spec) : Requirement<Sp
     private static Verdict Proposing(Verdict verdict, SprayFacts bearer, Limit limit)
     {
         var whole = PassSum.Of(bearer) ?? bearer.Spray.Thickness;
-        return verdict.With("days", whole is { } known ? $"at least {PassSum.EqualParts(known, limit.As<Length>())} days" : "more days");
+        return verdict.With("days", whole is { } known ? AtLeast(PassSum.EqualParts(known, limit.As<Length>())) : Spoken.Word("more days"));
     }
+
+    private static Measure AtLeast(int days) => Spoken.Of("at-least-days", $"at least {days} days", ("count", Measure.OfCount(days)));
 
     private static Verdict TheRest(SprayFacts bearer, Limit limit)
     {

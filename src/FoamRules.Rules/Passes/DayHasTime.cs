@@ -1,10 +1,10 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Fill;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Passes;
@@ -59,8 +59,8 @@ public sealed class DayHasTime : Requirement<AreaFacts>
 
         var late = days.Shifts.SelectMany(shift => shift.Clearances).Where(clearance => clearance.AfterShift).ToList();
         return late.Count == 0 ? Verdict.Met() : Verdict.NotMet("fans")
-            .With("until", SiteClock.Show(late[0].Cleared, bearer.Job.Plan.TimeZone))
-            .With("last", SiteClock.Show(late[0].ClockStarts, bearer.Job.Plan.TimeZone));
+            .With("until", SiteClock.At(late[0].Cleared, bearer.Job.Plan.TimeZone))
+            .With("last", SiteClock.At(late[0].ClockStarts, bearer.Job.Plan.TimeZone));
     }
 
     // A pass is not broken off and taken up again: one that is longer than the shift fits into no day.

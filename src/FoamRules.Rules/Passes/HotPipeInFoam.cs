@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Passes;
@@ -42,7 +42,7 @@ public sealed class HotPipeInFoam(RequirementSpec spec) : Requirement<SprayFacts
 
         var word = material == PipeMaterial.Cpvc ? "CPVC" : "plastic";
         return Verdict.Worst(PassesOver(pipe, bearer).Select(over => over.Thickness is { } thickness
-            ? Hold(thickness, limit).On(over.Node, over.Property, thickness).With("pipe", word)
+            ? Hold(thickness, limit).On(over.Node, over.Property, thickness).With("pipe", Spoken.Word(word))
             : Verdict.Missing(over.Node, over.Property)));
     }
 

@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Products;
 
@@ -40,7 +40,7 @@ public sealed class DensityFitsKind(RequirementSpec spec) : Requirement<ProductF
         var verdict = kind == FoamKind.ClosedCellSpray && _standardForMedium is not null
             ? Hold(density, _standardForMedium).Saying("too-light")
             : Verdict.Worst([Hold(density, BandOf(kind).Lowest).Saying("too-light"), Hold(density, BandOf(kind).Highest).Saying("too-heavy")]);
-        return verdict.On(sheet, nameof(Product.CoreDensity), density).With("kind", EnumWords.Of(kind));
+        return verdict.On(sheet, nameof(Product.CoreDensity), density).With("kind", Spoken.Of(kind));
     }
 
     private (Limit Lowest, Limit Highest) BandOf(FoamKind kind) => kind switch

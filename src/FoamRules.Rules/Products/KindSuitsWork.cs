@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Products;
 
@@ -47,9 +47,9 @@ public sealed class KindSuitsWork(RequirementSpec spec) : Requirement<WorkFacts>
 
     private static Verdict Listed(WorkFacts bearer, FoamUse use)
     {
-        var listed = SheetLimit.Of(bearer.Sheet, nameof(Product.ListedUses), Measure.OfText(EnumWords.Of(bearer.Sheet.ListedUses)), Tighter.Fewer);
+        var listed = SheetLimit.Of(bearer.Sheet, nameof(Product.ListedUses), Spoken.Of<FoamUse>(bearer.Sheet.ListedUses), Tighter.Fewer);
         var verdict = bearer.Sheet.ListedUses.Contains(use) ? Verdict.Met() : Verdict.NotMet();
-        return (verdict with { Value = Measure.OfText(EnumWords.Of(use)), Limit = listed }).On(bearer.Sheet, nameof(Product.ListedUses));
+        return (verdict with { Value = Spoken.Of(use), Limit = listed }).On(bearer.Sheet, nameof(Product.ListedUses));
     }
 
     private static Verdict ByKind(WorkFacts bearer)
@@ -61,6 +61,6 @@ public sealed class KindSuitsWork(RequirementSpec spec) : Requirement<WorkFacts>
 
         var suits = (kind == FoamKind.ClosedCellPour) == bearer is FillFacts;
         return (suits ? Verdict.Met() : Verdict.NotMet(bearer is FillFacts ? "spray-in-cavity" : "pour-on-face"))
-            .On(bearer.Sheet, nameof(Product.Kind)).With("kind", EnumWords.Of(kind));
+            .On(bearer.Sheet, nameof(Product.Kind)).With("kind", Spoken.Of(kind));
     }
 }

@@ -1,4 +1,5 @@
 using FoamRules.Model;
+using FoamRules.Rules.Judging;
 
 namespace FoamRules.Rules.Products;
 
@@ -6,5 +7,5 @@ namespace FoamRules.Rules.Products;
 internal static class LotName
 {
     /// <summary>The lot's number, or that it has none.</summary>
-    public static string Of(Lot lot) => lot.Id is { Length: > 0 } id ? id : "without a number";
+    public static Measure Of(Lot lot) => Spoken.NameOr(lot.Id, "without a number");
 }

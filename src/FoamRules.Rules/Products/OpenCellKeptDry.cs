@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Products;
 
@@ -34,13 +34,13 @@ public sealed class OpenCellKeptDry(RequirementSpec spec) : Requirement<WorkFact
         }
 
         var place = enclosure switch { Enclosure.Roof => "on a roof", Enclosure.Exterior => "outdoors", _ => "indoors" };
-        return (enclosure == Enclosure.Interior ? Verdict.Met() : Verdict.NotMet()).On(area, nameof(WorkArea.Enclosure)).With("place", place);
+        return (enclosure == Enclosure.Interior ? Verdict.Met() : Verdict.NotMet()).On(area, nameof(WorkArea.Enclosure)).With("place", Spoken.Word(place));
     }
 
     private static Verdict AboveGrade(WorkItem item) => item.BelowGrade switch
     {
         null => Verdict.Missing(item, nameof(WorkItem.BelowGrade)),
-        true => Verdict.NotMet().On(item, nameof(WorkItem.BelowGrade)).With("place", "below grade"),
+        true => Verdict.NotMet().On(item, nameof(WorkItem.BelowGrade)).With("place", Spoken.Word("below grade")),
         false => Verdict.Met().On(item, nameof(WorkItem.BelowGrade)),
     };
 }

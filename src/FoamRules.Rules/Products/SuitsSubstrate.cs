@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Products;
 
@@ -26,10 +26,10 @@ public sealed class SuitsSubstrate(RequirementSpec spec) : Requirement<WorkFacts
             return Verdict.Missing(sheet, nameof(Product.AcceptedSubstrates));
         }
 
-        var words = EnumWords.Of(sheet.AcceptedSubstrates.Select(entry => entry.Substrate));
-        var accepted = SheetLimit.Of(sheet, nameof(Product.AcceptedSubstrates), Measure.OfText(words), Tighter.Fewer);
+        var words = Spoken.Of(sheet.AcceptedSubstrates.Select(entry => entry.Substrate));
+        var accepted = SheetLimit.Of(sheet, nameof(Product.AcceptedSubstrates), words, Tighter.Fewer);
         var entry = sheet.AcceptedSubstrates.FirstOrDefault(entry => entry.Substrate == substrate);
-        return ((entry is null ? Verdict.NotMet() : Primed(bearer.Item, entry)) with { Value = Measure.OfText(EnumWords.Of(substrate)), Limit = accepted })
+        return ((entry is null ? Verdict.NotMet() : Primed(bearer.Item, entry)) with { Value = Spoken.Of(substrate), Limit = accepted })
             .On(bearer.Item, nameof(WorkItem.Substrate));
     }
 

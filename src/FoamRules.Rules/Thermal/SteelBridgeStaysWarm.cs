@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Fill;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Thermal;
@@ -66,7 +66,7 @@ public sealed class SteelBridgeStaysWarm : EnvelopeRequirement
 
         var verdict = (tight == true ? bare : face).Worked([.. found.Steps, .. dewPoint.Steps])
             .On(member, nameof(SteelMember.InsideLength), member.InsideLength!.Value)
-            .With("member", member.Name ?? "the steel").With("humidity", envelope.InsideHumidity!.Value).With("inside", envelope.InsideTemperature!.Value)
+            .With("member", Spoken.NameOr(member.Name, "the steel")).With("humidity", envelope.InsideHumidity!.Value).With("inside", envelope.InsideTemperature!.Value)
             .With("outside", envelope.OutsideTemperature!.Value);
         return verdict.Outcome == Outcome.NotMet ? Offering(verdict, bridge.Value, dewPoint.Value, tight == true) : verdict;
     }

@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Fill;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Vent;
 
@@ -30,7 +30,7 @@ public sealed class AirCanLeave(RequirementSpec spec) : FillRequirement(spec)
         }
 
         return fill.Compartments.Length <= 1
-            ? Hold(vents.Holes.Length, _openings).On(fill, nameof(CavityFill.VentHoles)).With("compartment", "the cavity")
+            ? Hold(vents.Holes.Length, _openings).On(fill, nameof(CavityFill.VentHoles)).With("compartment", Spoken.Word("the cavity"))
             : InEachSpace(numbers, space =>
             {
                 var openings = numbers.HolesIn(space, vents, nameof(CavityFill.VentHoles));

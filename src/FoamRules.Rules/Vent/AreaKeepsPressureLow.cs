@@ -1,8 +1,8 @@
 using FoamRules.Model;
+using FoamRules.RuleSets;
 using FoamRules.Rules.Fill;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
-using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Vent;
 
@@ -42,7 +42,7 @@ public sealed class AreaKeepsPressureLow(RequirementSpec spec) : FillRequirement
 
             var needed = numbers.VentFor(holds);
             return Hold(back.Value, limit).On(fill, nameof(CavityFill.VentHoles)).Worked(back.Steps)
-                .With("needed", needed.Gap is null ? Measure.Of(needed.Value) : Measure.OfText("a much larger"))
+                .With("needed", needed.Gap is null ? Measure.Of(needed.Value) : Spoken.Word("a much larger"))
                 .RestingOn(Parameters.PeakRiseFactor).RestingOn(Parameters.DischargeCoefficient);
         });
     }

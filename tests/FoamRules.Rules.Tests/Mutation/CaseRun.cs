@@ -50,7 +50,7 @@ internal sealed class CaseRun
             return Case.Outcome == Outcome.NotApplicable ? null : $"{Case}: it is not asked";
         }
 
-        var (judgement, finding) = new FindingWriter(Book, _units).Write(assessment);
+        var (judgement, finding) = new FindingWriter(new Wording(Book, _units)).Write(assessment);
         return CaseCheck.Mismatch(Case, Empty with { Judgements = [judgement], Findings = finding is null ? [] : [finding] });
     }
 }
