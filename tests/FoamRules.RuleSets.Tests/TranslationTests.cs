@@ -128,7 +128,7 @@ public sealed class TranslationTests
         var gaps = library.RuleSets.Values.SelectMany(set => set.Translations.TryGetValue(language, out var translation)
             ? translation.Gaps.Select(gap => $"{set.Id}: {gap.Path}")
             : RuleSetTexts.Of(set).Keys.Select(place => $"{set.Id}: {place}")).ToList();
-        Assert.Equal(KnownGaps.In(language), gaps);
+        Assert.Empty(gaps);
     }
 
     private static RuleSetFile[] Base =>
