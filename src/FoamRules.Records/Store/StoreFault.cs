@@ -58,7 +58,7 @@ public sealed class StoreFaultException(StoreFaultKind kind, string message, Exc
         SqliteException { SqliteErrorCode: raw.SQLITE_FULL } => StoreFaultKind.Full,
         SqliteException { SqliteErrorCode: raw.SQLITE_CORRUPT or raw.SQLITE_NOTADB } => StoreFaultKind.Damaged,
         SqliteException => StoreFaultKind.Unavailable,
-        PostgresException { SqlState: [ '5', '3', .. ] and not PostgresErrorCodes.TooManyConnections } => StoreFaultKind.Full,
+        PostgresException { SqlState: ['5', '3', ..] and not PostgresErrorCodes.TooManyConnections } => StoreFaultKind.Full,
         PostgresException { SqlState: PostgresErrorCodes.DataCorrupted or PostgresErrorCodes.IndexCorrupted } => StoreFaultKind.Damaged,
         DbException or SocketException or IOException or TimeoutException => StoreFaultKind.Unavailable,
         _ => null,

@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Air;

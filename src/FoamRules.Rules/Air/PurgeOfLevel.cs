@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Air;

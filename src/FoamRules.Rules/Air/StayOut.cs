@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Air;
 

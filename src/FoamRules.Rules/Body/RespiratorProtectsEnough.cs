@@ -1,11 +1,11 @@
 using System.Collections.Immutable;
 using FoamRules.Calculations;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Air;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using UnitsNet;
 using Set = FoamRules.Model.Respirator;
 

@@ -1,9 +1,9 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 

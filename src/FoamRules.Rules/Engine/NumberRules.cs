@@ -1,6 +1,6 @@
-using FoamRules.RuleSets;
 using FoamRules.Rules.Fill;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Engine;

@@ -34,7 +34,8 @@ internal static class PriceListSite
         { Kind: null } access => PriceQuantity.Unknown(new FieldRef(access, nameof(Model.Access.Kind))),
         { Kind: { } kind, Protection: var protection } access => PriceQuantity.Of(1).With("access", Spoken(kind)).With("protection", string.Join(", ", protection.Select(Spoken)))
             .By(protection.IsEmpty ? "open" : protection.All(one => one == FallProtection.None) ? "bare" : "planned")
-            with { Missing = protection.IsEmpty ? [new FieldRef(access, nameof(Model.Access.Protection))] : [] },
+            with
+        { Missing = protection.IsEmpty ? [new FieldRef(access, nameof(Model.Access.Protection))] : [] },
     };
 
     private static string Spoken<T>(T word)

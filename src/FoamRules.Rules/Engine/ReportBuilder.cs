@@ -2,10 +2,10 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Reflection;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Engine;
 

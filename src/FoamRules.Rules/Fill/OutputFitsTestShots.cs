@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 using UnitsNet;
 using CalculatedShot = FoamRules.Calculations.TestShot;
 

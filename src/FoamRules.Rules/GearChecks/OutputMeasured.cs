@@ -1,9 +1,9 @@
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
 using FoamRules.Rules.Judging;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.GearChecks;
 

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using System.Text;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Hazards;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Judging;
 

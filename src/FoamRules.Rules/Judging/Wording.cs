@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using FoamRules.Model;
-using FoamRules.RuleSets;
 using FoamRules.Rules.Engine;
+using FoamRules.RuleSets;
 using UnitsNet;
 
 namespace FoamRules.Rules.Judging;
