@@ -25,8 +25,9 @@ public sealed class RuleLibrary
     /// <summary>Reads every rule set below a folder.</summary>
     /// <param name="folder">The folder with one folder a rule set.</param>
     /// <param name="violations">Everything that is wrong, with file, line and column.</param>
+    /// <param name="translations">Read the translations, too.</param>
     /// <returns>The library; null where anything is wrong.</returns>
-    public static RuleLibrary? Load(string folder, out IReadOnlyList<Violation> violations)
+    public static RuleLibrary? Load(string folder, out IReadOnlyList<Violation> violations, bool translations = true)
     {
         if (!Directory.Exists(folder))
         {
@@ -34,16 +35,17 @@ public sealed class RuleLibrary
             return null;
         }
 
-        return Load(RuleSetFiles.Below(folder), out violations);
+        return Load(RuleSetFiles.Below(folder), out violations, translations);
     }
 
     /// <summary>Reads rule sets from files that are in memory.</summary>
     /// <param name="sets">The files of each rule set.</param>
     /// <param name="violations">Everything that is wrong, with file, line and column.</param>
+    /// <param name="translations">Read the translations, too.</param>
     /// <returns>The library; null where anything is wrong.</returns>
-    public static RuleLibrary? Load(IEnumerable<RuleSetFiles> sets, out IReadOnlyList<Violation> violations)
+    public static RuleLibrary? Load(IEnumerable<RuleSetFiles> sets, out IReadOnlyList<Violation> violations, bool translations = true)
     {
-        var reads = sets.Select(RuleSetReader.Read).ToList();
+        var reads = sets.Select(set => RuleSetReader.Read(set, translations)).ToList();
         violations = [.. reads.SelectMany(read => read.Violations)];
         return violations.Count == 0 ? Check(reads.Select(read => read.RuleSet!), out violations) : null;
     }

@@ -25,7 +25,8 @@ public static class RuleSetReader
 
     /// <summary>Reads files that are in memory, such as a draft that nobody has stored.</summary>
     /// <param name="set">The files.</param>
-    public static RuleSetRead Read(RuleSetFiles set)
+    /// <param name="translations">Read the translations, too; for one report in English they would only cost time.</param>
+    public static RuleSetRead Read(RuleSetFiles set, bool translations = true)
     {
         var problems = new Problems();
         var id = set.Id;
@@ -99,7 +100,11 @@ public static class RuleSetReader
             Requirements = requirements.ToImmutable(),
             Files = set,
         };
-        ruleSet = ruleSet with { Translations = TranslationReader.Read(set, ruleSet, problems) };
+        if (translations)
+        {
+            ruleSet = ruleSet with { Translations = TranslationReader.Read(set, ruleSet, problems) };
+        }
+
         return new RuleSetRead(problems.All.Count == 0 ? ruleSet : null, problems.All);
     }
 

@@ -155,7 +155,7 @@ public sealed class DeclaredRequirementTests : IDisposable
 
     private RuleBook Book()
     {
-        var library = RuleLibrary.Load(_folder.Path, out var violations);
+        var library = RuleLibrary.Load(_folder.Path, out var violations, translations: false);
         Assert.True(library is not null, string.Join(Environment.NewLine, violations));
         return library.Everything();
     }

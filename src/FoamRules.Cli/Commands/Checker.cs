@@ -22,11 +22,12 @@ internal abstract class Checker : IDisposable
     /// <param name="server">The server's address; null: this process.</param>
     /// <param name="rulesFolder">The folder of the rule sets, for this process.</param>
     /// <param name="plans">How many plans there are: several go over one stream.</param>
-    public static Checker? Open(string? server, string rulesFolder, int plans)
+    /// <param name="translations">Read the translations of the rule sets, too, in this process.</param>
+    public static Checker? Open(string? server, string rulesFolder, int plans, bool translations)
     {
         if (server is null)
         {
-            return CommonOptions.OpenEngine(rulesFolder) is { } engine ? new InProcess(engine) : null;
+            return CommonOptions.OpenEngine(rulesFolder, translations) is { } engine ? new InProcess(engine) : null;
         }
 
         if (Uri.TryCreate(server, UriKind.Absolute, out var uri) && uri.Scheme is "http" or "https")

@@ -32,9 +32,11 @@ internal static class CommonOptions
     public static DisplayUnits? UnitsOf(string? name) => name switch { "us" => DisplayUnits.Us, "si" => DisplayUnits.Si, _ => null };
 
     /// <summary>Opens the engine; on failure says what is wrong and answers null.</summary>
-    public static CheckEngine? OpenEngine(string folder)
+    /// <param name="folder">The folder of the rule sets.</param>
+    /// <param name="translations">Read the translations, too.</param>
+    public static CheckEngine? OpenEngine(string folder, bool translations = true)
     {
-        var library = RuleLibrary.Load(folder, out var violations);
+        var library = RuleLibrary.Load(folder, out var violations, translations);
         if (library is null)
         {
             Console.Error.WriteLine("the rule sets cannot be used:");
@@ -57,7 +59,7 @@ internal static class CommonOptions
             return null;
         }
 
-        var read = RuleSetReader.Read(general);
+        var read = RuleSetReader.Read(RuleSetFiles.InFolder(general), language is not null);
         if (read.RuleSet is null)
         {
             Console.Error.WriteLine("the rule sets cannot be used:");

@@ -33,13 +33,15 @@ internal sealed class FindingWriter(Wording wording)
 
     private (Judgement, Finding?) Judged(Assessment assessment, RequirementSpec spec, Verdict verdict)
     {
-        var sources = SourcesOf(spec, verdict);
+        // Severities and sources are the requirement's own; only words have a language.
+        var own = assessment.Requirement.Spec;
+        var sources = SourcesOf(own, verdict);
         if (sources.All(source => source.IsWeak))
         {
             sources = [.. sources.Concat(BrokenBesides(verdict)).DistinctBy(source => source.Citation)];
         }
 
-        var (severity, capped) = SeverityOf(assessment, spec, verdict, sources);
+        var (severity, capped) = SeverityOf(assessment, own, verdict, sources);
         var evidence = verdict.Evidence.Select(field => new Evidence(field.Path, field.Value)).ToImmutableArray();
         var limit = verdict.Limit is { } used ? LimitUsed(used) : null;
         var judgement = new Judgement
@@ -77,10 +79,10 @@ internal sealed class FindingWriter(Wording wording)
             Sources = [.. sources.Select(source => new SourceUsed(source.Named is { } named ? wording.Say(named) : source.Citation, source.Status, source.Layer))],
             Remedy = Fill(RemedyOf(spec, verdict), spec, verdict, missing),
             Caution = Fill(spec.Caution, spec, verdict, missing),
-            ReleaseRoles = severity == Severity.HoldPoint ? spec.Release : [],
+            ReleaseRoles = severity == Severity.HoldPoint ? own.Release : [],
             CappedBecause = capped,
             Hazard = HazardTexts.Of(_book, assessment.Requirement.Answers).Name,
-            SeverityLayer = SeverityLayerOf(assessment, spec, verdict),
+            SeverityLayer = SeverityLayerOf(assessment, own, verdict),
         };
         return (judgement, finding);
     }
