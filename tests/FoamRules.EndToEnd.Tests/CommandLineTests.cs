@@ -13,9 +13,10 @@ public sealed class CommandLineTests : IDisposable
     public void Dispose() => _files.Dispose();
 
     [Fact]
-    public async Task Every_case_of_every_requirement_comes_out_of_the_command_line_as_expected()
+    public async Task A_case_of_each_kind_of_every_requirement_comes_out_of_the_command_line_as_expected()
     {
-        var cases = CaseFiles.Read().SelectMany(file => file.Cases).ToList();
+        // All cases go through the engine and over the wire; here one of each kind, since whole reports as text take minutes.
+        var cases = CaseFiles.Read().SelectMany(file => file.Cases.GroupBy(one => one.Covers).Select(kind => kind.First())).ToList();
         var files = cases.Select((one, i) => _files.Write($"{i:D5}.json", one.PlanJson)).ToList();
         var reports = new List<Model.Report>();
         // In portions: one process for all would come near the patience for a process on a busy machine.
