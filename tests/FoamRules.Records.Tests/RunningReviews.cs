@@ -23,6 +23,8 @@ internal sealed class RunningReviews : IAsyncDisposable
 
     private readonly WebApplication _service;
     private readonly GrpcChannel _channel;
+    // Two services in turn write into one store: their keys must not meet.
+    private readonly string _run = Guid.NewGuid().ToString("N");
     private int _keys;
 
     private RunningReviews(WebApplication service, StillClock clock)
@@ -53,7 +55,7 @@ internal sealed class RunningReviews : IAsyncDisposable
     public static Metadata Caller(string name, string role) => new() { { "x-actor", name }, { "x-role", role } };
 
     /// <summary>A key that was not used yet.</summary>
-    public string Key() => $"key-{Interlocked.Increment(ref _keys)}-{Environment.CurrentManagedThreadId}";
+    public string Key() => $"key-{_run}-{Interlocked.Increment(ref _keys)}";
 
     public async Task<SubmitPlanResponse> Submit(Plan plan) => await Client.SubmitPlanAsync(new SubmitPlanRequest { IdempotencyKey = Key(), Plan = plan }, Office);
 
