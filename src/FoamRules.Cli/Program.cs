@@ -14,6 +14,7 @@ root.Subcommands.Add(ServeCommand.Create());
 root.Subcommands.Add(ReviewCommand.Create());
 root.Subcommands.Add(ReplayCommand.Create());
 root.Subcommands.Add(LogCommand.Create());
+root.Subcommands.Add(RecheckCommand.Create());
 var parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)
 {

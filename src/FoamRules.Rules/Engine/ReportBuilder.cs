@@ -12,7 +12,7 @@ namespace FoamRules.Rules.Engine;
 /// <summary>Puts a report together from what the rules found. The order of facts and rules changes nothing in it.</summary>
 internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording wording, ImmutableArray<string> ruleSetNotes)
 {
-    private static readonly string Version =
+    public static readonly string Version =
         typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
 
     private readonly RuleBook _book = wording.Book;
