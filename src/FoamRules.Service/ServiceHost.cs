@@ -1,6 +1,7 @@
 using System.Net;
 using FoamRules.Pages;
 using FoamRules.Records.Reviews;
+using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Serilog;
 using Serilog.Formatting.Compact;
@@ -29,8 +30,11 @@ public static class ServiceHost
             kestrel.AddServerHeader = false;
         });
         builder.Services.AddSerilog(logging => (settings.Log is null ? logging.WriteTo.Console(new CompactJsonFormatter()) : logging.WriteTo.Sink(settings.Log))
+            .ToCollector()
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft.AspNetCore", Serilog.Events.LogEventLevel.Warning)
+            // Whoever probes hears it; why rule sets or store fail is logged where they fail.
+            .MinimumLevel.Override("Microsoft.Extensions.Diagnostics.HealthChecks", Serilog.Events.LogEventLevel.Fatal)
             .MinimumLevel.Override("Grpc", Serilog.Events.LogEventLevel.Error)
             .Enrich.FromLogContext(),
             // Its own log: two services in one process must not write into each other's.
@@ -38,6 +42,10 @@ public static class ServiceHost
         builder.Services.AddSingleton(new EngineSource(settings.Engine));
         builder.Services.AddSingleton(settings.Clock ?? TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
+        builder.Services.AddTelemetry();
+        builder.Services.AddSingleton(services => new Drain(settings.DrainFor, services.GetRequiredService<TimeProvider>()));
+        builder.Services.AddHostedService(services => services.GetRequiredService<Drain>());
+        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = settings.DrainFor + settings.FinishWithin);
         if (settings.RulesFolder is { } folder)
         {
             builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<RuleFolderWatcher>(services, folder));
@@ -61,7 +69,7 @@ public static class ServiceHost
         }
 
         builder.Services.AddGrpcReflection();
-        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
+        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules").AddCheck<Drain>("drain");
         var service = builder.Build();
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
@@ -77,6 +85,15 @@ public static class ServiceHost
         }
 
         service.MapGrpcHealthChecksService();
+        if (settings.WebPort is not null)
+        {
+            // Alive while it answers at all; ready while it should be sent work.
+            service.MapHealthChecks("/healthz/live", new HealthCheckOptions { Predicate = _ => false });
+            service.MapHealthChecks("/healthz/ready");
+            _ = service.Services.GetRequiredService<ServiceGauges>();
+            service.MapPrometheusScrapingEndpoint(Telemetry.MetricsPath);
+        }
+
         service.MapGrpcReflectionService();
         return service;
     }

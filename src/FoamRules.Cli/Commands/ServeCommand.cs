@@ -15,7 +15,15 @@ internal static class ServeCommand
         var webPort = Port("--web-port", "the port for pages and for HTTP with JSON, on this machine only; left out, the one after --port");
         var rules = CommonOptions.Rules();
         var store = CommonOptions.Store();
-        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, webPort, rules, store };
+        var drain = new Option<int>("--drain-seconds") { Description = "on SIGTERM, how long new work is refused before the ports close, so that a balancer notices" };
+        drain.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<int>() is < 0 or > 3600)
+            {
+                result.AddError("--drain-seconds: allowed: 0 to 3600");
+            }
+        });
+        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, webPort, rules, store, drain };
         command.SetAction(async (parsed, cancellation) =>
         {
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
@@ -37,6 +45,7 @@ internal static class ServeCommand
                 WebPort = parsed.GetResult(webPort) is not null ? parsed.GetValue(webPort) : grpcPort is 0 ? 0 : grpcPort + 1,
                 RulesFolder = parsed.GetValue(rules),
                 Records = records,
+                DrainFor = TimeSpan.FromSeconds(parsed.GetValue(drain)),
             });
             await service.StartAsync(cancellation).ConfigureAwait(false);
             var urls = service.Urls.ToList();
