@@ -69,6 +69,7 @@ public sealed class LanguageTests
         var texts = Repository.Engine.Library.Everything().Texts;
         Type[] named =
         [
+            typeof(AccessKind),
             typeof(CrewTask), typeof(RespiratorType), typeof(AirMode), typeof(Facepiece), typeof(Substance), typeof(Change), typeof(FoamKind), typeof(FoamUse),
             typeof(Substrate), typeof(FlueKind), typeof(ReadingKind), typeof(FallProtection), typeof(GloveMaterial), typeof(EyeProtection),
         ];
@@ -98,6 +99,7 @@ public sealed class LanguageTests
                 .Concat(report.Judgements.Select(judgement => judgement.Reason))
                 .Concat(report.Numbers.SelectMany(number => number.Note.Split("; ").Prepend(number.Name)))
                 .Concat(report.Schedule.SelectMany(entry => new[] { entry.What, entry.LocalTime }))
+                .Concat(report.PriceLines.SelectMany(line => new[] { line.What, line.How })).Concat(report.Unknowns.Select(unknown => unknown.Question))
                 .Concat(report.Cautions.Take(1)).Concat(report.LanguageNotes).Append(report.Summary)
                 .Where(sentence => sentence.Length > 0).ToList();
             Assert.NotEmpty(sentences);
@@ -220,7 +222,12 @@ public sealed class LanguageTests
 
         foreach (var line in message.PriceLines)
         {
-            line.How = "";
+            (line.What, line.How) = ("", "");
+        }
+
+        foreach (var unknown in message.Unknowns)
+        {
+            unknown.Question = "";
         }
 
         foreach (var number in message.Numbers)
@@ -249,10 +256,10 @@ public sealed class LanguageTests
         return RuleLibrary.Load(sets, out var violations) ?? throw new InvalidOperationException(string.Join(Environment.NewLine, violations));
     }
 
-    private static string Written(IGrouping<string, KeyValuePair<string, string>> file) => JsonSerializer.Serialize(file.Key is "texts"
-        ? file.ToDictionary(text => text.Key["texts.".Length..], text => (object)$"{Open}{text.Value}{Close}")
-        : file.GroupBy(text => file.Key is "hazards" ? text.Key.Split('.')[1] : string.Join('.', text.Key.Split('.').Take(2)))
-            .ToDictionary(entry => entry.Key, entry => (object)entry.GroupBy(text => Rest(text.Key)[0]).ToDictionary(field => field.Key, field => field.Key is "must" or "caution" or "name" or "because" or "absent"
+    private static string Written(IGrouping<string, KeyValuePair<string, string>> file) => JsonSerializer.Serialize(file.Key is "texts" or "questions"
+        ? file.ToDictionary(text => text.Key[(file.Key.Length + 1)..], text => (object)$"{Open}{text.Value}{Close}")
+        : file.GroupBy(text => file.Key is "hazards" or "price" ? text.Key.Split('.')[1] : string.Join('.', text.Key.Split('.').Take(2)))
+            .ToDictionary(entry => entry.Key, entry => (object)entry.GroupBy(text => Rest(text.Key)[0]).ToDictionary(field => field.Key, field => field.Key is "must" or "caution" or "name" or "because" or "absent" or "what"
                 ? $"{Open}{field.Single().Value}{Close}"
                 : (object)field.ToDictionary(text => string.Join('.', Rest(text.Key).Skip(1)), text => $"{Open}{text.Value}{Close}"))));
 
