@@ -77,7 +77,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
     {
         await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
         {
-            var (report, error) = Check(request.Plan, request.Units, request.Pictures, remedies: false, request.Language, cancellation);
+            var (report, error) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, cancellation);
             var answer = new CheckPlansResponse { Sequence = request.Sequence };
             if (report is null)
             {

@@ -59,7 +59,7 @@ internal static class CheckCommand
                 return ExitCode.Unusable;
             }
 
-            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, request.Remedies ? 1 : files.Length, request.Language is not null);
+            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, files.Length, request.Language is not null);
             if (checker is null)
             {
                 return ExitCode.Unusable;
