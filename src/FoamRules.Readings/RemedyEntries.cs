@@ -42,10 +42,18 @@ internal static class RemedyEntries
             new(at.Words["label-clears"], Named(whole.Cleared)), new(at.Words["label-brings"], Named(whole.Brought)), new(at.Words["label-then"], Effects(at, whole.Effects)),
         ];
         var outcome = new ReportEntry(disposition, [.. came.Where(detail => detail.Text.Length > 0)]);
-        var left = whole.Decisions.Select(decision => new ReportEntry($"{ReportNames.Of(decision.Subject)}: {decision.Found} [{decision.Requirement}, {ReportNames.Of(decision.Severity)}]")).ToList();
+        var left = whole.Decisions.Select(decision => new ReportEntry(
+            $"{ReportNames.Of(decision.Subject)}: {decision.Found} [{decision.Requirement}, {ReportNames.Of(decision.Severity)}]", [.. NotMade(at, decision)])).ToList();
         IEnumerable<ReportEntry> decisions = left.Count == 0 ? [] : [new ReportEntry(at.Words.Counted("decisions", left.Count)), .. left];
         return new ReportSection(at.Words["tried-together"], [.. changes, outcome, .. decisions]);
     }
+
+    // What would clear it and is not made: whether it is worth what it brings is for people.
+    private static IEnumerable<ReportDetail> NotMade(Arrangement at, PersonDecision decision) => decision.NotMade.IsEmpty ? [] :
+    [
+        new(at.Words["label-not-made"], string.Join("; ", decision.NotMade.Select(change => Change(at, change)))),
+        new(at.Words["label-brings"], Named(decision.NotMadeBrings)),
+    ];
 
     private static string Change(Arrangement at, FieldChange change) => at.Words[
         (change.Before, change.After) switch { (_, "") => "change-out", ("", _) => "change-in", _ => "change" },

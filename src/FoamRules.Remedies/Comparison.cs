@@ -37,6 +37,10 @@ internal sealed class Comparison
     /// <summary>True where the finding is met and nothing as bad has come.</summary>
     public bool Clears(Finding finding) => IsMet(finding) && !Hidden && Complete && Brought.All(brought => brought.Severity < finding.Severity);
 
+    /// <summary>True where the finding is met and what has come is as bad, and not worse: whether it is worth that is for people.</summary>
+    public bool ClearsAtItsPrice(Finding finding) =>
+        finding.Severity < Severity.StopWork && IsMet(finding) && !Hidden && Complete && Brought.Any(brought => brought.Severity == finding.Severity) && Brought.All(brought => brought.Severity <= finding.Severity);
+
     /// <summary>A finding's name.</summary>
     public static FindingNamed Named(Finding finding) => new(finding.Requirement, finding.Subject, finding.Severity, finding.Found);
 

@@ -29,7 +29,7 @@ public sealed class RemedyFinder(CheckEngine engine)
         var book = engine.BookFor(read.Plan!, options)!;
         var tryer = new Tryer(engine, options, MostTries, cancellation);
         var open = Open(report);
-        var single = open.Select(finding => (Finding: finding, Step: Best(tryer, book, start, finding, null))).Where(pair => pair.Step is not null)
+        var single = open.Select(finding => (Finding: finding, Step: Best(tryer, book, start, finding, null).Offered)).Where(pair => pair.Step is not null)
             .ToDictionary(pair => (pair.Finding.Requirement, pair.Finding.Subject), pair => pair.Step!);
         ImmutableArray<TriedRemedy> tried = [.. open.Where(finding => single.ContainsKey(KeyOf(finding))).Select(finding => Written(start, finding, single[KeyOf(finding)]))];
         return report with { Remedies = new RemedyReport(tried, Whole(tryer, book, start, single)) };
@@ -45,7 +45,7 @@ public sealed class RemedyFinder(CheckEngine engine)
     public TriedRemedy? FindFor(PlanRead read, Report report, Finding finding, CheckOptions options, CancellationToken cancellation = default)
     {
         var start = new Trial(read.Message!, read.Plan!, report);
-        return Open(report).Contains(finding) && Best(new Tryer(engine, options, MostTries, cancellation), engine.BookFor(read.Plan!, options)!, start, finding, null) is { } step
+        return Open(report).Contains(finding) && Best(new Tryer(engine, options, MostTries, cancellation), engine.BookFor(read.Plan!, options)!, start, finding, null).Offered is { } step
             ? Written(start, finding, step)
             : null;
     }
@@ -54,40 +54,52 @@ public sealed class RemedyFinder(CheckEngine engine)
         : [.. report.Findings.Where(finding => finding is { Outcome: Outcome.NotMet, Severity: >= Severity.Caution })];
 
     // The first proposal that clears the finding and brings nothing to act on; else the first that clears it.
-    private static Step? Best(Tryer tryer, RuleBook book, Trial from, Finding finding, Step? known)
+    private static (Step? Offered, Step? NotMade) Best(Tryer tryer, RuleBook book, Trial from, Finding finding, Step? known)
     {
-        Step? best = null;
+        var (best, notMade) = ((Step?)null, (Step?)null);
         var situation = new Situation(from.Message, from.Plan, from.Report, book, finding, proposal => tryer.Try(from.Message, proposal.Edits)?.Report);
         var proposals = Proposers.For(finding.Requirement).SelectMany(proposer => proposer.Propose(situation)).Take(MostTriesOfOne).Select(proposal => Tryer.Whole(from.Message, proposal));
         foreach (var edits in proposals.Prepend(known?.Edits).OfType<IReadOnlyList<Edit>>())
         {
-            if (tryer.Try(from.Message, edits) is not { } trial || new Comparison(from.Report, trial.Report) is not { } comparison || !comparison.Clears(finding))
+            if (tryer.Try(from.Message, edits) is not { } trial || new Comparison(from.Report, trial.Report) is not { } comparison)
             {
+                continue;
+            }
+
+            if (!comparison.Clears(finding))
+            {
+                notMade ??= comparison.ClearsAtItsPrice(finding) ? new Step(edits, trial) : null;
                 continue;
             }
 
             if (known is not null || comparison.Brought.All(brought => brought.Severity < Severity.HoldPoint))
             {
-                return new Step(edits, trial);
+                return (new Step(edits, trial), null);
             }
 
             best ??= new Step(edits, trial);
         }
 
-        return best;
+        return (best, notMade);
     }
 
     // Finding by finding, the worst first; each change is made on the plan as the changes before it left it.
     private static WholePlanRemedy Whole(Tryer tryer, RuleBook book, Trial start, Dictionary<(string, Subject), Step> single)
     {
         var (now, steps, given) = (start, new List<Step>(), new HashSet<(string, Subject)>());
+        var notMade = new Dictionary<(string, Subject), Step>();
         while (Open(now.Report).Find(finding => !given.Contains(KeyOf(finding))) is { } next)
         {
             given.Add(KeyOf(next));
-            if (Best(tryer, book, now, next, single.GetValueOrDefault(KeyOf(next))) is { } step)
+            switch (Best(tryer, book, now, next, single.GetValueOrDefault(KeyOf(next))))
             {
-                steps.Add(step);
-                now = step.After;
+                case ({ } step, _):
+                    steps.Add(step);
+                    now = step.After;
+                    break;
+                case (null, { } price):
+                    notMade[KeyOf(next)] = price;
+                    break;
             }
         }
 
@@ -95,8 +107,16 @@ public sealed class RemedyFinder(CheckEngine engine)
         var comparison = new Comparison(start.Report, now.Report);
         return new WholePlanRemedy(
             now.Report.Disposition, Changes(start, now, steps.SelectMany(step => step.Edits)), comparison.Cleared, comparison.Brought, comparison.Effects,
-            [.. now.Report.Findings.Where(finding => finding.Severity >= Severity.HoldPoint)
-                .Select(finding => new PersonDecision(finding.Requirement, finding.Subject, finding.Severity, finding.Found, finding.Remedy, finding.ReleaseRoles))]);
+            [.. now.Report.Findings.Where(finding => finding.Severity >= Severity.HoldPoint).Select(finding => Decision(tryer, now, finding, notMade.GetValueOrDefault(KeyOf(finding))))]);
+    }
+
+    // A change that is not made is tried again on the plan as the others left it: what it brings there is what is said.
+    private static PersonDecision Decision(Tryer tryer, Trial now, Finding finding, Step? notMade)
+    {
+        var again = notMade is null ? null : tryer.Try(now.Message, notMade.Edits);
+        var comparison = again is null ? null : new Comparison(now.Report, again.Report);
+        var (changes, brings) = comparison?.ClearsAtItsPrice(finding) is true ? (Changes(now, again!, notMade!.Edits), comparison.Brought) : ([], []);
+        return new PersonDecision(finding.Requirement, finding.Subject, finding.Severity, finding.Found, finding.Remedy, finding.ReleaseRoles, changes, brings);
     }
 
     // A later change can make an earlier one needless: what can be left out is left out.
