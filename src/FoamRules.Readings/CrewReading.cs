@@ -62,7 +62,7 @@ internal static class CrewReading
     private static ReportSection Findings(Arrangement at, Severity severity, string key, Func<Finding, string> doing)
     {
         var broken = at.Report.Findings.Where(finding => finding.Severity == severity && finding.Outcome != Outcome.Undetermined).ToList();
-        ImmutableArray<ReportEntry> entries = [.. broken.Select(finding => new ReportEntry($"{ReportNames.Of(finding.Subject)}: {finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : []))];
+        ImmutableArray<ReportEntry> entries = [.. broken.Select(finding => new ReportEntry($"{at.Words.Of(finding.Subject)}: {finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : []))];
         return new ReportSection(at.Words[key], Shown(at, entries, MostFindings));
     }
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using System.Xml.Linq;
 using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Rules.Engine;
@@ -106,6 +107,28 @@ public sealed class LanguageTests
             Assert.All(sentences, sentence => Assert.True(sentence.Contains(Open) || sentence.Contains(Close), sentence));
             Assert.Equal(0, report.LanguageNotes.Count(note => note.Contains("not translated yet", StringComparison.Ordinal)));
         }
+    }
+
+    [Fact]
+    public void No_word_in_a_picture_comes_from_anywhere_but_the_translation()
+    {
+        var pictures = MarkedEngine.Value.Check(PlanOf("cold-store-dock"), new CheckOptions(Language: "qps", Pictures: true), TestContext.Current.CancellationToken).Report!.Pictures;
+        var words = pictures.SelectMany(picture => XElement.Parse(picture.Svg).Descendants()).Where(element => element.Name.LocalName is "text" or "title" or "desc").Select(element => element.Value.Trim())
+            .Where(text => text.Any(char.IsAsciiLetter)).Except(["°F"]).ToList();
+        Assert.True(pictures.Select(picture => picture.Name).Distinct().Count() >= 3, "three kinds of pictures were looked at");
+        Assert.NotEmpty(words);
+        Assert.All(words, text => Assert.True(text.Contains(Open), text));
+    }
+
+    [Fact]
+    public void Every_worked_step_of_a_report_has_a_name_with_a_key()
+    {
+        var texts = Repository.Engine.Library.Everything().Texts;
+        var reports = Plans.Select(plan => Check(plan, null)).ToList();
+        var names = reports.SelectMany(report => report.Findings.SelectMany(finding => finding.Steps).Concat(report.Numbers.SelectMany(number => number.Steps)).Concat(report.PriceLines.SelectMany(line => line.Steps)))
+            .Select(step => step.Name).Distinct().ToList();
+        Assert.NotEmpty(names);
+        Assert.Empty(names.Where(name => !texts.ContainsKey(Phrase.KeyOf("step", name))));
     }
 
     [Theory]
