@@ -1,6 +1,5 @@
 using System.Collections;
 using System.Globalization;
-using FoamRules.Model;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
 using Google.Protobuf.WellKnownTypes;
