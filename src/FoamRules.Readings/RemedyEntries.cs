@@ -45,7 +45,7 @@ internal static class RemedyEntries
         var left = whole.Decisions.Select(decision => new ReportEntry(
             $"{at.Words.Of(decision.Subject)}: {decision.Found} [{decision.Requirement}, {at.Words.Of(decision.Severity)}]", [.. NotMade(at, decision)])).ToList();
         IEnumerable<ReportEntry> decisions = left.Count == 0 ? [] : [new ReportEntry(at.Words.Counted("decisions", left.Count)), .. left];
-        return new ReportSection(at.Words["tried-together"], [.. changes, outcome, .. decisions]);
+        return new ReportSection(at.Words["tried-together"], [.. changes, outcome, .. decisions]) { Name = "tried-together" };
     }
 
     // What would clear it and is not made: whether it is worth what it brings is for people.

@@ -1,4 +1,5 @@
 using System.Net;
+using FoamRules.Pages;
 using FoamRules.Records.Reviews;
 using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -62,6 +63,11 @@ public static class ServiceHost
             grpc.EnableDetailedErrors = false;
             grpc.Interceptors.Add<RequestInterceptor>();
         }).AddServiceOptions<ReviewEndpoint>(reviews => reviews.Interceptors.Add<ReviewInterceptor>());
+        if (settings.WebPort is not null)
+        {
+            builder.Services.AddPages(services => services.GetRequiredService<EngineSource>().Current);
+        }
+
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules").AddCheck<Drain>("drain");
         var service = builder.Build();
@@ -71,6 +77,11 @@ public static class ServiceHost
         if (settings.Records is not null)
         {
             service.MapGrpcService<ReviewEndpoint>();
+        }
+
+        if (settings.WebPort is not null)
+        {
+            service.MapPages();
         }
 
         service.MapGrpcHealthChecksService();
