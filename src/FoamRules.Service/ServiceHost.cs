@@ -1,12 +1,13 @@
 using System.Net;
 using FoamRules.Records.Reviews;
+using FoamRules.Service.Http;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Serilog;
 using Serilog.Formatting.Compact;
 
 namespace FoamRules.Service;
 
-/// <summary>Builds the service: gRPC on this machine's loopback address, health, reflection, structured logs.</summary>
+/// <summary>Builds the service on this machine's loopback address: gRPC, HTTP with JSON, health, reflection, structured logs.</summary>
 public static class ServiceHost
 {
     /// <summary>The largest message that is taken, in bytes; a plan of 10,000 plain items fits.</summary>
@@ -57,6 +58,12 @@ public static class ServiceHost
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
         var service = builder.Build();
+        if (settings.WebPort is not null)
+        {
+            HttpDoor.UseProblems(service);
+            HttpDoor.Map(service, reviews: settings.Records is not null);
+        }
+
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcService<RuleCatalogEndpoint>();
