@@ -15,7 +15,14 @@ internal static class ServeCommand
         var webPort = Port("--web-port", "the port for pages and for HTTP with JSON, on this machine only; left out, the one after --port");
         var rules = CommonOptions.Rules();
         var store = CommonOptions.Store();
-        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, webPort, rules, store };
+        var command = new Command("serve", """
+            Starts the service on this machine: gRPC, and HTTP with JSON on a port of its own. A changed rule set is taken over while it
+            runs; a broken one is refused and the old one stays. Exit code 0: it was told to end; 2: unusable input.
+
+            Examples:
+              foamrules serve
+              foamrules serve --port 6080 --web-port 6081 --store reviews.db
+            """) { port, webPort, rules, store };
         command.SetAction(async (parsed, cancellation) =>
         {
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
