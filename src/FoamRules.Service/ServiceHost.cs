@@ -1,6 +1,8 @@
 using System.Net;
+using FoamRules.Pages;
 using FoamRules.Records.Reviews;
 using FoamRules.Service.Http;
+using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Serilog;
 using Serilog.Formatting.Compact;
@@ -29,8 +31,11 @@ public static class ServiceHost
             kestrel.AddServerHeader = false;
         });
         builder.Services.AddSerilog(logging => (settings.Log is null ? logging.WriteTo.Console(new CompactJsonFormatter()) : logging.WriteTo.Sink(settings.Log))
+            .ToCollector()
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft.AspNetCore", Serilog.Events.LogEventLevel.Warning)
+            // Whoever probes hears it; why rule sets or store fail is logged where they fail.
+            .MinimumLevel.Override("Microsoft.Extensions.Diagnostics.HealthChecks", Serilog.Events.LogEventLevel.Fatal)
             .MinimumLevel.Override("Grpc", Serilog.Events.LogEventLevel.Error)
             .Enrich.FromLogContext(),
             // Its own log: two services in one process must not write into each other's.
@@ -38,6 +43,10 @@ public static class ServiceHost
         builder.Services.AddSingleton(new EngineSource(settings.Engine));
         builder.Services.AddSingleton(settings.Clock ?? TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
+        builder.Services.AddTelemetry();
+        builder.Services.AddSingleton(services => new Drain(settings.DrainFor, services.GetRequiredService<TimeProvider>()));
+        builder.Services.AddHostedService(services => services.GetRequiredService<Drain>());
+        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = settings.DrainFor + settings.FinishWithin);
         if (settings.RulesFolder is { } folder)
         {
             builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<RuleFolderWatcher>(services, folder));
@@ -55,8 +64,13 @@ public static class ServiceHost
             grpc.EnableDetailedErrors = false;
             grpc.Interceptors.Add<RequestInterceptor>();
         }).AddServiceOptions<ReviewEndpoint>(reviews => reviews.Interceptors.Add<ReviewInterceptor>());
+        if (settings.WebPort is not null)
+        {
+            builder.Services.AddPages(services => services.GetRequiredService<EngineSource>().Current);
+        }
+
         builder.Services.AddGrpcReflection();
-        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
+        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules").AddCheck<Drain>("drain");
         var service = builder.Build();
         if (settings.WebPort is not null)
         {
@@ -72,7 +86,21 @@ public static class ServiceHost
             service.MapGrpcService<ReviewEndpoint>();
         }
 
+        if (settings.WebPort is not null)
+        {
+            service.MapPages();
+        }
+
         service.MapGrpcHealthChecksService();
+        if (settings.WebPort is not null)
+        {
+            // Alive while it answers at all; ready while it should be sent work.
+            service.MapHealthChecks("/healthz/live", new HealthCheckOptions { Predicate = _ => false });
+            service.MapHealthChecks("/healthz/ready");
+            _ = service.Services.GetRequiredService<ServiceGauges>();
+            service.MapPrometheusScrapingEndpoint(Telemetry.MetricsPath);
+        }
+
         service.MapGrpcReflectionService();
         return service;
     }

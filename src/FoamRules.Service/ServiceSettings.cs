@@ -28,6 +28,12 @@ public sealed record ServiceSettings
     /// <summary>The record of reviews, prepared; null: the service keeps none.</summary>
     public RecordStore? Records { get; init; }
 
+    /// <summary>How long the service refuses new work before its ports close, once it is told to stop, so that a balancer notices.</summary>
+    public TimeSpan DrainFor { get; init; } = TimeSpan.Zero;
+
+    /// <summary>How long it then waits at most for what it has begun.</summary>
+    public TimeSpan FinishWithin { get; init; } = TimeSpan.FromSeconds(25);
+
     /// <summary>The clock; null: the system's.</summary>
     public TimeProvider? Clock { get; init; }
 }

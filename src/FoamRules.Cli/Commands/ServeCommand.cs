@@ -15,14 +15,25 @@ internal static class ServeCommand
         var webPort = Port("--web-port", "the port for pages and for HTTP with JSON, on this machine only; left out, the one after --port");
         var rules = CommonOptions.Rules();
         var store = CommonOptions.Store();
+        var drain = new Option<int>("--drain-seconds") { Description = "on SIGTERM, how long new work is refused before the ports close, so that a balancer notices" };
+        drain.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<int>() is < 0 or > 3600)
+            {
+                result.AddError("--drain-seconds: allowed: 0 to 3600");
+            }
+        });
         var command = new Command("serve", """
-            Starts the service on this machine: gRPC, and HTTP with JSON on a port of its own. A changed rule set is taken over while it
+            Starts the service on this machine: gRPC, and pages and HTTP with JSON on a port of their own. A changed rule set is taken over while it
             runs; a broken one is refused and the old one stays. Exit code 0: it was told to end; 2: unusable input.
 
             Examples:
               foamrules serve
-              foamrules serve --port 6080 --web-port 6081 --store reviews.db
-            """) { port, webPort, rules, store };
+              foamrules serve --port 6080 --web-port 6081 --store reviews.db --drain-seconds 10
+            """)
+        {
+            port, webPort, rules, store, drain,
+        };
         command.SetAction(async (parsed, cancellation) =>
         {
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
@@ -44,6 +55,7 @@ internal static class ServeCommand
                 WebPort = parsed.GetResult(webPort) is not null ? parsed.GetValue(webPort) : grpcPort is 0 ? 0 : grpcPort + 1,
                 RulesFolder = parsed.GetValue(rules),
                 Records = records,
+                DrainFor = TimeSpan.FromSeconds(parsed.GetValue(drain)),
             });
             await service.StartAsync(cancellation).ConfigureAwait(false);
             var urls = service.Urls.ToList();
