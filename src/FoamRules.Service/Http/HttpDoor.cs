@@ -33,10 +33,11 @@ internal sealed class HttpDoor : ServiceBinderBase
     private readonly ServiceDescriptor _descriptor;
     private readonly RequestInterceptor _requests;
     private readonly Interceptor[] _interceptors;
+    private readonly SortedDictionary<string, string> _verbs;
 
-    private HttpDoor(WebApplication service, ServiceDescriptor descriptor, Interceptor[] interceptors)
+    private HttpDoor(WebApplication service, ServiceDescriptor descriptor, Interceptor[] interceptors, SortedDictionary<string, string> verbs)
     {
-        (_service, _descriptor, _interceptors) = (service, descriptor, interceptors);
+        (_service, _descriptor, _interceptors, _verbs) = (service, descriptor, interceptors, verbs);
         _requests = service.Services.GetRequiredService<RequestInterceptor>();
     }
 
@@ -50,12 +51,23 @@ internal sealed class HttpDoor : ServiceBinderBase
     /// <param name="reviews">True where it keeps reviews.</param>
     public static void Map(WebApplication service, bool reviews)
     {
-        PlanCheckService.BindService(Of<PlanCheckEndpoint>(service, PlanCheckService.Descriptor, out var checks), checks);
-        CalculationService.BindService(Of<CalculationEndpoint>(service, CalculationService.Descriptor, out var calculations), calculations);
-        RuleCatalogService.BindService(Of<RuleCatalogEndpoint>(service, RuleCatalogService.Descriptor, out var catalog), catalog);
+        var verbs = new SortedDictionary<string, string>(StringComparer.Ordinal);
+        PlanCheckService.BindService(Of<PlanCheckEndpoint>(service, PlanCheckService.Descriptor, verbs, out var checks), checks);
+        CalculationService.BindService(Of<CalculationEndpoint>(service, CalculationService.Descriptor, verbs, out var calculations), calculations);
+        RuleCatalogService.BindService(Of<RuleCatalogEndpoint>(service, RuleCatalogService.Descriptor, verbs, out var catalog), catalog);
         if (reviews)
         {
-            ReviewService.BindService(Of<ReviewEndpoint>(service, ReviewService.Descriptor, out var desk), desk);
+            ReviewService.BindService(Of<ReviewEndpoint>(service, ReviewService.Descriptor, verbs, out var desk), desk);
+        }
+
+        // The framework would answer this by itself, were it not for the routes by which gRPC answers for methods that it does not know.
+        foreach (var (template, allowed) in verbs)
+        {
+            service.Map(template, http =>
+            {
+                http.Response.Headers.Allow = allowed;
+                return Problem.Write(http.Response, Problem.Of(StatusCodes.Status405MethodNotAllowed));
+            }).WithOrder(1);
         }
 
         var document = ReadableJson.Write(OpenApiDocument.Create());
@@ -111,7 +123,7 @@ internal sealed class HttpDoor : ServiceBinderBase
         });
     }
 
-    private static HttpDoor Of<TEndpoint>(WebApplication service, ServiceDescriptor descriptor, out TEndpoint endpoint)
+    private static HttpDoor Of<TEndpoint>(WebApplication service, ServiceDescriptor descriptor, SortedDictionary<string, string> verbs, out TEndpoint endpoint)
         where TEndpoint : class
     {
         endpoint = ActivatorUtilities.CreateInstance<TEndpoint>(service.Services);
@@ -120,7 +132,7 @@ internal sealed class HttpDoor : ServiceBinderBase
             .Concat(service.Services.GetRequiredService<IOptions<GrpcServiceOptions<TEndpoint>>>().Value.Interceptors);
         return new HttpDoor(service, descriptor, [.. registered.Select(one => (Interceptor)(one.Arguments.Count == 0
             ? ActivatorUtilities.GetServiceOrCreateInstance(service.Services, one.Type)
-            : ActivatorUtilities.CreateInstance(service.Services, one.Type, [.. one.Arguments])))]);
+            : ActivatorUtilities.CreateInstance(service.Services, one.Type, [.. one.Arguments])))], verbs);
     }
 
     private string Sarif(CheckPlanResponse answer)
@@ -137,6 +149,7 @@ internal sealed class HttpDoor : ServiceBinderBase
             return;
         }
 
+        _verbs[route.Template] = _verbs.TryGetValue(route.Template, out var others) ? $"{others}, {route.Verb}" : route.Verb;
         _service.MapMethods(route.Template, [route.Verb], async http =>
         {
             var context = new HttpCallContext(http, $"/{_descriptor.FullName}/{name}");
