@@ -234,7 +234,6 @@ public sealed class CommandLineTests : IDisposable
     [Theory]
     [InlineData("foamrules ch", "check")]
     [InlineData("foamrules check --st", "--stage")]
-    [InlineData("foamrules check --stage pre", "pre-start")]
     [InlineData("foamrules completion ", "zsh")]
     public async Task Bash_completes_what_is_typed(string typed, string completed)
     {
