@@ -144,7 +144,7 @@ public sealed partial class RuleCatalogEndpoint(EngineSource engines, TimeProvid
     [GeneratedRegex(@"^(languages/[A-Za-z0-9-]+/)?[A-Za-z0-9.-]+\.yaml\z")]
     private static partial Regex FileName();
 
-    private static RpcException Impossible(IReadOnlyList<Model.Violation> violations) => Statuses.Impossible(violations).ToRpcException();
+    private static UnusableException Impossible(IReadOnlyList<Model.Violation> violations) => Statuses.ImpossibleError(violations);
 
     private static Model.DisplayUnits Units(Contract.DisplayUnits units) => units == Contract.DisplayUnits.Us ? Model.DisplayUnits.Us : Model.DisplayUnits.Si;
 

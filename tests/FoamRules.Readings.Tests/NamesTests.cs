@@ -34,7 +34,7 @@ public sealed class NamesTests
             .Concat(Enum.GetValues<SourceStatus>().Select(status => Phrase.KeyOf("source", ReportNames.Of(status))))
             .Concat(Enum.GetValues<SubjectKind>().Where(kind => kind != SubjectKind.Work).Select(kind => $"subject-{kind.ToString().ToLowerInvariant()}"))
             .Concat(Book.Layers.Where(layer => layer.Level < Level.Company).SelectMany(layer => layer.Requirements.Values).SelectMany(entry => entry.Release ?? []).Select(role => Phrase.KeyOf("role", role)));
-        Assert.Empty(keys.Distinct().Where(key => !Book.Texts.ContainsKey(key)));
+        Assert.DoesNotContain(keys, key => !Book.Texts.ContainsKey(key));
     }
 
     [Fact]

@@ -128,7 +128,7 @@ public sealed class LanguageTests
         var names = reports.SelectMany(report => report.Findings.SelectMany(finding => finding.Steps).Concat(report.Numbers.SelectMany(number => number.Steps)).Concat(report.PriceLines.SelectMany(line => line.Steps)))
             .Select(step => step.Name).Distinct().ToList();
         Assert.NotEmpty(names);
-        Assert.Empty(names.Where(name => !texts.ContainsKey(Phrase.KeyOf("step", name))));
+        Assert.DoesNotContain(names, name => !texts.ContainsKey(Phrase.KeyOf("step", name)));
     }
 
     [Theory]
