@@ -1,6 +1,7 @@
 using System.Net;
 using FoamRules.Records.Reviews;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Serilog;
 using Serilog.Formatting.Compact;
 
@@ -55,7 +56,17 @@ public static class ServiceHost
             grpc.Interceptors.Add<RequestInterceptor>();
         }).AddServiceOptions<ReviewEndpoint>(reviews => reviews.Interceptors.Add<ReviewInterceptor>());
         builder.Services.AddGrpcReflection();
-        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
+        var checks = builder.Services.AddGrpcHealthChecks(health =>
+        {
+            // Asked without a name or as readiness: all checks. A service that lives is not started again because its store is away.
+            health.Services.Map("readiness", _ => true);
+            health.Services.Map("liveness", check => check.Name == "alive");
+        }).AddCheck("alive", () => HealthCheckResult.Healthy()).AddCheck<RulesReady>("rules");
+        if (settings.Records is not null)
+        {
+            checks.AddCheck<StoreReady>("store");
+        }
+
         var service = builder.Build();
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();

@@ -128,6 +128,26 @@ internal sealed class ReviewCall(GrpcChannel channel, Metadata caller, string ke
         return Say(response.Receipt, response.Report);
     }
 
+    public async Task<int> Reenter(ReleaseReentryRequest request, string? readings)
+    {
+        request.IdempotencyKey = key;
+        if (readings is not null)
+        {
+            request.AirborneLevels.AddRange(Part(readings).Areas.Where(area => area.Id == request.Area).SelectMany(area => area.AirborneLevels));
+        }
+
+        try
+        {
+            Say((await _client.ReleaseReentryAsync(request, caller, cancellationToken: cancellation).ConfigureAwait(false)).Receipt);
+            return ExitCode.Proceed;
+        }
+        catch (RpcException error) when (error.GetRpcStatus()?.GetDetail<ErrorInfo>()?.Reason == "REENTRY_NOT_YET")
+        {
+            Console.Error.WriteLine(error.Status.Detail);
+            return ExitCode.Hold;
+        }
+    }
+
     public async Task<int> List(string text, string requirement, bool openHolds)
     {
         var request = new ListReviewsRequest { Text = text, Requirement = requirement };
