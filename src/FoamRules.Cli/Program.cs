@@ -11,6 +11,7 @@ root.Subcommands.Add(RuleSetCommand.Create());
 root.Subcommands.Add(SchemaCommand.Create());
 root.Subcommands.Add(CalcCommand.Create());
 root.Subcommands.Add(ServeCommand.Create());
+root.Subcommands.Add(KeyCommand.Create());
 root.Subcommands.Add(ReviewCommand.Create());
 root.Subcommands.Add(ReplayCommand.Create());
 root.Subcommands.Add(LogCommand.Create());
@@ -26,4 +27,5 @@ if (parsed.Errors.Count > 0)
     return ExitCode.Unusable;
 }
 
-return await parsed.InvokeAsync();
+// A service ends by its host: what it has begun it finishes. Two who listen for the same signal get in each other's way.
+return await parsed.InvokeAsync(new InvocationConfiguration { ProcessTerminationTimeout = parsed.CommandResult.Command.Name == "serve" ? null : TimeSpan.FromSeconds(2) });

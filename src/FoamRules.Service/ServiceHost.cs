@@ -1,13 +1,13 @@
-using System.Net;
+using FoamRules.Access;
 using FoamRules.Records.Reviews;
-using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Serilog;
 using Serilog.Formatting.Compact;
 
 namespace FoamRules.Service;
 
-/// <summary>Builds the service: gRPC on this machine's loopback address, health, reflection, structured logs.</summary>
+/// <summary>Builds the service: gRPC, pages and HTTP with JSON behind one gate, health, reflection, structured logs.</summary>
 public static class ServiceHost
 {
     /// <summary>The largest message that is taken, in bytes; a plan of 10,000 plain items fits.</summary>
@@ -18,19 +18,14 @@ public static class ServiceHost
     {
         settings.Engine.WarmUp();
         var builder = WebApplication.CreateSlimBuilder();
-        builder.WebHost.ConfigureKestrel(kestrel =>
-        {
-            kestrel.Listen(IPAddress.Loopback, settings.GrpcPort, listen => listen.Protocols = HttpProtocols.Http2);
-            if (settings.WebPort is { } web)
-            {
-                kestrel.Listen(IPAddress.Loopback, web, listen => listen.Protocols = HttpProtocols.Http1);
-            }
-
-            kestrel.AddServerHeader = false;
-        });
+        builder.WebHost.UseKestrelHttpsConfiguration();
+        builder.WebHost.ConfigureKestrel(kestrel => kestrel.Listen(settings.Access, settings.GrpcPort, settings.WebPort, MaxMessageBytes));
         builder.Services.AddSerilog(logging => (settings.Log is null ? logging.WriteTo.Console(new CompactJsonFormatter()) : logging.WriteTo.Sink(settings.Log))
+            .ToCollector()
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft.AspNetCore", Serilog.Events.LogEventLevel.Warning)
+            // Whoever probes hears it; why rule sets or store fail is logged where they fail.
+            .MinimumLevel.Override("Microsoft.Extensions.Diagnostics.HealthChecks", Serilog.Events.LogEventLevel.Fatal)
             .MinimumLevel.Override("Grpc", Serilog.Events.LogEventLevel.Error)
             .Enrich.FromLogContext(),
             // Its own log: two services in one process must not write into each other's.
@@ -38,6 +33,11 @@ public static class ServiceHost
         builder.Services.AddSingleton(new EngineSource(settings.Engine));
         builder.Services.AddSingleton(settings.Clock ?? TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
+        builder.Services.AddAccess(settings.Access);
+        builder.Services.AddTelemetry();
+        builder.Services.AddSingleton(services => new Drain(settings.DrainFor, services.GetRequiredService<TimeProvider>()));
+        builder.Services.AddHostedService(services => services.GetRequiredService<Drain>());
+        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = settings.DrainFor + settings.FinishWithin);
         if (settings.RulesFolder is { } folder)
         {
             builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<RuleFolderWatcher>(services, folder));
@@ -53,6 +53,8 @@ public static class ServiceHost
         {
             grpc.MaxReceiveMessageSize = MaxMessageBytes;
             grpc.EnableDetailedErrors = false;
+            grpc.CompressionProviders.Clear();
+            grpc.CompressionProviders.Add(new BoundedGzip(MaxMessageBytes));
             grpc.Interceptors.Add<RequestInterceptor>();
         }).AddServiceOptions<ReviewEndpoint>(reviews => reviews.Interceptors.Add<ReviewInterceptor>());
         builder.Services.AddGrpcReflection();
@@ -61,13 +63,14 @@ public static class ServiceHost
             // Asked without a name or as readiness: all checks. A service that lives is not started again because its store is away.
             health.Services.Map("readiness", _ => true);
             health.Services.Map("liveness", check => check.Name == "alive");
-        }).AddCheck("alive", () => HealthCheckResult.Healthy()).AddCheck<RulesReady>("rules");
+        }).AddCheck("alive", () => HealthCheckResult.Healthy()).AddCheck<RulesReady>("rules").AddCheck<Drain>("drain");
         if (settings.Records is not null)
         {
             checks.AddCheck<StoreReady>("store");
         }
 
         var service = builder.Build();
+        service.UseAccess();
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcService<RuleCatalogEndpoint>();
@@ -77,6 +80,15 @@ public static class ServiceHost
         }
 
         service.MapGrpcHealthChecksService();
+        if (settings.ServesWeb)
+        {
+            // Alive while it answers at all; ready while it should be sent work.
+            service.MapHealthChecks("/healthz/live", new HealthCheckOptions { Predicate = _ => false });
+            service.MapHealthChecks("/healthz/ready");
+            _ = service.Services.GetRequiredService<ServiceGauges>();
+            service.MapPrometheusScrapingEndpoint(Telemetry.MetricsPath);
+        }
+
         service.MapGrpcReflectionService();
         return service;
     }

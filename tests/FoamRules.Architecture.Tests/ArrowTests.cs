@@ -20,9 +20,10 @@ public sealed class ArrowTests
         ["Rules"] = ["Calculations", "Model", "Pictures", "RuleSets"],
         ["Records"] = ["Contracts", "Exchange", "Rules"],
         ["Remedies"] = ["Contracts", "Exchange", "Model", "RuleSets", "Rules"],
-        ["Service"] = ["Contracts", "Exchange", "Records", "Remedies", "Rules"],
+        ["Access"] = ["Contracts", "Records"],
+        ["Service"] = ["Access", "Contracts", "Exchange", "Records", "Remedies", "Rules"],
         ["Readings"] = ["Model"],
-        ["Cli"] = ["Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
+        ["Cli"] = ["Access", "Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.
@@ -35,6 +36,7 @@ public sealed class ArrowTests
         ["MathNet.Numerics"] = ["Calculations"],
         ["OxyPlot.Core"] = ["Pictures"],
         ["Cel"] = ["RuleSets"],
+        ["Microsoft.IdentityModel.Protocols.OpenIdConnect"] = ["Access"],
         ["Spectre.Console"] = ["Cli"],
         ["Microsoft.EntityFrameworkCore.Design"] = ["Records"],
         ["Microsoft.EntityFrameworkCore.Sqlite"] = ["Records"],

@@ -15,6 +15,16 @@ public static class Words
         _ => "none",
     };
 
+    /// <summary>How sure it is who acted.</summary>
+    public static string Of(Identity identity) => identity switch
+    {
+        Identity.Stated => "stated",
+        Identity.ApiKey => "by API key",
+        Identity.Token => "by token",
+        Identity.Certificate => "by certificate",
+        _ => "unknown",
+    };
+
     /// <summary>An act.</summary>
     public static string Of(ActKind kind) => kind switch
     {

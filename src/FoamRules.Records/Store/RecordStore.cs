@@ -225,7 +225,7 @@ public sealed class RecordStore
             AtMicroseconds = Math.Max(Times.Microseconds(_clock.GetUtcNow()), notBefore),
             Actor = asked.Caller.Name,
             Role = (int)asked.Caller.Role,
-            Identity = (int)Identity.Stated,
+            Identity = (int)asked.Caller.Identity,
             Kind = (int)act.ActCase,
             ReviewId = asked.ReviewId,
             IdempotencyKey = asked.IdempotencyKey,
