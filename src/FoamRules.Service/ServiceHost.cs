@@ -1,4 +1,5 @@
 using FoamRules.Access;
+using FoamRules.Pages;
 using FoamRules.Records.Reviews;
 using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.Extensions.Diagnostics.HealthChecks;
@@ -57,6 +58,11 @@ public static class ServiceHost
             grpc.CompressionProviders.Add(new BoundedGzip(MaxMessageBytes));
             grpc.Interceptors.Add<RequestInterceptor>();
         }).AddServiceOptions<ReviewEndpoint>(reviews => reviews.Interceptors.Add<ReviewInterceptor>());
+        if (settings.ServesWeb)
+        {
+            builder.Services.AddPages(services => services.GetRequiredService<EngineSource>().Current);
+        }
+
         builder.Services.AddGrpcReflection();
         var checks = builder.Services.AddGrpcHealthChecks(health =>
         {
@@ -77,6 +83,11 @@ public static class ServiceHost
         if (settings.Records is not null)
         {
             service.MapGrpcService<ReviewEndpoint>();
+        }
+
+        if (settings.ServesWeb)
+        {
+            service.MapPages();
         }
 
         service.MapGrpcHealthChecksService();

@@ -21,7 +21,8 @@ public sealed class ArrowTests
         ["Records"] = ["Contracts", "Exchange", "Rules"],
         ["Remedies"] = ["Contracts", "Exchange", "Model", "RuleSets", "Rules"],
         ["Access"] = ["Contracts", "Records"],
-        ["Service"] = ["Access", "Contracts", "Exchange", "Records", "Remedies", "Rules"],
+        ["Pages"] = ["Access", "Contracts", "Exchange", "Model", "Readings", "Remedies", "Rules", "RuleSets", "Text"],
+        ["Service"] = ["Access", "Contracts", "Exchange", "Pages", "Records", "Remedies", "Rules"],
         ["Readings"] = ["Model"],
         ["Cli"] = ["Access", "Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
     };

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Security.Cryptography;
 using System.Text;
@@ -187,7 +188,7 @@ public sealed class IdentityTests
         await List(service, Shows("x-api-key", key));
         await Guarded.Refused(StatusCode.Unauthenticated, "NOT_PROVEN", () => List(service, Shows("x-api-key", wrong)));
         await Guarded.Refused(StatusCode.Unauthenticated, "NOT_PROVEN", () => List(service, Bearer(token)));
-        var log = string.Join('\n', service.Log.Select(one => one.RenderMessage() + string.Join(' ', one.Properties.Values) + one.Exception));
+        var log = string.Join('\n', service.Log.Select(one => one.RenderMessage(CultureInfo.InvariantCulture) + string.Join(' ', one.Properties.Values) + one.Exception));
         Assert.Contains("refused: \"NOT_PROVEN\"", log, StringComparison.Ordinal);
         Assert.All(new[] { key, wrong, token, token.Split('.')[2], ApiKey.HashOf(key) }, secret => Assert.DoesNotContain(secret, log, StringComparison.Ordinal));
     }
@@ -202,7 +203,7 @@ public sealed class IdentityTests
 
     private static Metadata Bearer(string token) => Shows("authorization", $"Bearer {token}");
 
-    private static Task List(Guarded service, Metadata metadata) => service.Reviews().ListReviewsAsync(new ListReviewsRequest(), metadata).ResponseAsync;
+    private static Task<ListReviewsResponse> List(Guarded service, Metadata metadata) => service.Reviews().ListReviewsAsync(new ListReviewsRequest(), metadata).ResponseAsync;
 
     private static string Token(string issuer = Issuer, string audience = Audience, DateTime? expires = null, SigningCredentials? key = null, string name = "Sam Safety", string[]? roles = null) =>
         new JsonWebTokenHandler().CreateToken(new SecurityTokenDescriptor
