@@ -21,7 +21,7 @@ internal sealed class ChildServer : IAsyncDisposable
     public static async Task<ChildServer> Start(string place)
     {
         var server = new ChildServer(Process.Start(Info("serve", "--port", "0", "--store", place))!);
-        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        using var patience = new CancellationTokenSource(TimeSpan.FromMinutes(3));
         while (await server._process.StandardOutput.ReadLineAsync(patience.Token) is { } line)
         {
             if (line.StartsWith(Says, StringComparison.Ordinal))
