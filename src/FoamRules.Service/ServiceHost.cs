@@ -1,6 +1,7 @@
 using FoamRules.Access;
 using FoamRules.Pages;
 using FoamRules.Records.Reviews;
+using FoamRules.Service.Http;
 using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Serilog;
@@ -77,6 +78,12 @@ public static class ServiceHost
 
         var service = builder.Build();
         service.UseAccess();
+        if (settings.ServesWeb)
+        {
+            HttpDoor.UseProblems(service);
+            HttpDoor.Map(service, reviews: settings.Records is not null);
+        }
+
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcService<RuleCatalogEndpoint>();
