@@ -20,6 +20,7 @@ root.Subcommands.Add(RuleSetCommand.Create());
 root.Subcommands.Add(SchemaCommand.Create());
 root.Subcommands.Add(CalcCommand.Create());
 root.Subcommands.Add(ServeCommand.Create());
+root.Subcommands.Add(KeyCommand.Create());
 root.Subcommands.Add(ReviewCommand.Create());
 root.Subcommands.Add(ReplayCommand.Create());
 root.Subcommands.Add(LogCommand.Create());

@@ -80,13 +80,13 @@ internal abstract class Checker : IDisposable
     private sealed class OnServer(Uri server) : Checker
     {
         private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30), PatienceForTries = TimeSpan.FromMinutes(5);
-        private readonly GrpcChannel _channel = GrpcChannel.ForAddress(server);
+        private readonly GrpcChannel _channel = ServerChannel.Open(server);
 
         public override async Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
             try
             {
-                var client = new Contract.PlanCheckService.PlanCheckServiceClient(_channel);
+                var client = new Contract.PlanCheckService.PlanCheckServiceClient(ServerChannel.Calls(_channel, server));
                 var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null, Remedies = request.Remedies, Language = request.Language ?? "" };
                 var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + (request.Remedies ? PatienceForTries : Patience), cancellationToken: cancellation).ConfigureAwait(false);
                 return new Answer(ReportMapper.ToReport(response.Report), "", []);

@@ -20,8 +20,8 @@ internal sealed class StreamChecker : Checker
 
     public StreamChecker(Uri server)
     {
-        _channel = GrpcChannel.ForAddress(server);
-        _call = new Contract.PlanCheckService.PlanCheckServiceClient(_channel).CheckPlans();
+        _channel = ServerChannel.Open(server);
+        _call = new Contract.PlanCheckService.PlanCheckServiceClient(ServerChannel.Calls(_channel, server)).CheckPlans();
         _ = Receive();
     }
 

@@ -163,6 +163,27 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
         };
     }
 
+    /// <summary>Releases an area for re-entry.</summary>
+    public async Task<ReleaseReentryResponse> ReleaseReentry(ReleaseReentryRequest request, Caller caller, CancellationToken cancellation)
+    {
+        var asked = Ask(request, caller, request.IdempotencyKey, request.ReviewId);
+        var entry = await store.Find(asked, cancellation).ConfigureAwait(false);
+        if (entry is null)
+        {
+            var seen = await Read(request.ReviewId, cancellation).ConfigureAwait(false);
+            var decision = ReentryDecision.Release(seen, request, caller, new Judge(engine()), store.Now(), cancellation);
+            entry = await store.Append(asked, state =>
+            {
+                Decide.IsAsSeen(state, request.SeenVersion);
+                return decision;
+            }, cancellation).ConfigureAwait(false);
+        }
+
+        var release = Act.Parser.ParseFrom(entry.Act).ReentryReleased.Release;
+        release.Receipt = ReviewState.ReceiptOf(entry);
+        return new ReleaseReentryResponse { Receipt = release.Receipt, Release = release };
+    }
+
     /// <summary>Tells all of a review.</summary>
     public async Task<ReviewRecord> Get(GetReviewRequest request, CancellationToken cancellation)
     {
@@ -175,6 +196,7 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
         record.Summary.OpenHolds = open.Count;
         record.OpenHolds.AddRange(open);
         record.Releases.AddRange(state.Releases.Where(release => release.Until.ToDateTimeOffset() > now));
+        record.ReentryReleases.AddRange(state.Reentries);
         record.History.AddRange(state.Acts.Select(act => Line(act.Receipt, act.Act)));
         record.Certificate = state.AsBuilt is null ? null : Certificate.Of(state, now);
         return record;

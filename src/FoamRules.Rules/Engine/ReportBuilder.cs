@@ -12,8 +12,9 @@ namespace FoamRules.Rules.Engine;
 /// <summary>Puts a report together from what the rules found. The order of facts and rules changes nothing in it.</summary>
 internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording wording, ImmutableArray<string> ruleSetNotes)
 {
+    // With the commit where the build knows it: a difference after a change of the code must be able to name both.
     private static readonly string Version =
-        typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
+        typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion;
 
     private readonly RuleBook _book = wording.Book;
 
