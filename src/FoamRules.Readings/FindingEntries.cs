@@ -70,7 +70,7 @@ internal static class FindingEntries
         value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most", ("layer", at.Words.Named("word", layer)), ("value", at.Show(value))];
 
     private static string Step(Arrangement at, WorkedStep step) => at.Words[
-        step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", at.Words.Named("step", step.Name)), ("formula", step.Formula), ("inputs", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {at.Show(term.Value)}"))), ("result", at.Show(step.Result))];
+        step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", at.Words.Step(step.Name)), ("formula", step.Formula), ("inputs", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {at.Show(term.Value)}"))), ("result", at.Show(step.Result))];
 
     private static string Outcome(ReadingWords words, Finding finding) => finding.Outcome switch
     {

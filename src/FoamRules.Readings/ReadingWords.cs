@@ -25,6 +25,20 @@ public sealed class ReadingWords(IReadOnlyDictionary<string, string> texts)
     /// <param name="english">The words.</param>
     public string Named(string kind, string english) => texts.GetValueOrDefault(Phrase.KeyOf(kind, english)) ?? english;
 
+    /// <summary>What a worked step is called. Its name may end with a number or with a name that the plan gives, as in <c>start of pass 2</c>: the longest beginning that has a key counts.</summary>
+    public string Step(string english)
+    {
+        for (var end = english.Length; end > 0; end = english.LastIndexOf(' ', end - 1))
+        {
+            if (texts.TryGetValue(Phrase.KeyOf("step", english[..end]), out var words))
+            {
+                return words + english[end..];
+            }
+        }
+
+        return english;
+    }
+
     /// <summary>A subject.</summary>
     public string Of(Subject subject) => subject.Kind is SubjectKind.Work ? subject.Id
         : texts.TryGetValue($"subject-{subject.Kind.ToString().ToLowerInvariant()}", out var text) ? text.Replace("{name}", subject.Id, StringComparison.Ordinal) : ReportNames.Of(subject);

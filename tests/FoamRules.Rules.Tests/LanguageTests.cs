@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using FoamRules.Exchange;
 using FoamRules.Model;
@@ -14,7 +15,7 @@ using Contract = FoamRules.Contracts.V1;
 namespace FoamRules.Rules.Tests;
 
 /// <summary>A report in another language says the same in other words.</summary>
-public sealed class LanguageTests
+public sealed partial class LanguageTests
 {
     // Each text of the rule sets between these marks: what stands outside them comes from no translation.
     private const char Open = '⟦', Close = '⟧';
@@ -114,7 +115,7 @@ public sealed class LanguageTests
     {
         var pictures = MarkedEngine.Value.Check(PlanOf("cold-store-dock"), new CheckOptions(Language: "qps", Pictures: true), TestContext.Current.CancellationToken).Report!.Pictures;
         var words = pictures.SelectMany(picture => XElement.Parse(picture.Svg).Descendants()).Where(element => element.Name.LocalName is "text" or "title" or "desc").Select(element => element.Value.Trim())
-            .Where(text => text.Any(char.IsAsciiLetter)).Except(["°F"]).ToList();
+            .Where(text => text.Any(char.IsAsciiLetter) && !double.TryParse(text, System.Globalization.CultureInfo.InvariantCulture, out _)).Except(["°F"]).ToList();
         Assert.True(pictures.Select(picture => picture.Name).Distinct().Count() >= 3, "three kinds of pictures were looked at");
         Assert.NotEmpty(words);
         Assert.All(words, text => Assert.True(text.Contains(Open), text));
@@ -128,7 +129,7 @@ public sealed class LanguageTests
         var names = reports.SelectMany(report => report.Findings.SelectMany(finding => finding.Steps).Concat(report.Numbers.SelectMany(number => number.Steps)).Concat(report.PriceLines.SelectMany(line => line.Steps)))
             .Select(step => step.Name).Distinct().ToList();
         Assert.NotEmpty(names);
-        Assert.DoesNotContain(names, name => !texts.ContainsKey(Phrase.KeyOf("step", name)));
+        Assert.DoesNotContain(names, name => !texts.ContainsKey(Phrase.KeyOf("step", Regex.Replace(name, " [0-9]+$", ""))));
     }
 
     [Theory]
