@@ -1,5 +1,6 @@
 using System.CommandLine;
 using FoamRules.Cli.Output;
+using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Readings;
 
@@ -59,6 +60,8 @@ internal static class CheckCommand
                 return ExitCode.Unusable;
             }
 
+            // On another core while the rule sets are read.
+            _ = Task.Run(PlanReader.Prepare, cancellation);
             using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, request.Remedies ? 1 : files.Length, request.Language is not null);
             if (checker is null)
             {
@@ -67,7 +70,7 @@ internal static class CheckCommand
 
             var who = parsed.GetValue(reader) is { } name ? Enum.Parse<Reader>(name, ignoreCase: true) : Reader.Anybody;
             return parsed.GetValue(format) != "text" ? await PlanBatch.Run(files, request, checker, new JsonOutput(), cancellation).ConfigureAwait(false)
-                : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } words ? ExitCode.Unusable
+                : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language), checker.Practice) is not { } words ? ExitCode.Unusable
                 : await PlanBatch.Run(files, request, checker, new TextOutput(words, who, parsed.GetValue(all)), cancellation).ConfigureAwait(false);
         });
         return command;

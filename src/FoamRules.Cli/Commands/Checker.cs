@@ -2,6 +2,7 @@ using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Remedies;
 using FoamRules.Rules.Engine;
+using FoamRules.RuleSets;
 using Google.Rpc;
 using Grpc.Core;
 using Grpc.Net.Client;
@@ -39,6 +40,9 @@ internal abstract class Checker : IDisposable
         return null;
     }
 
+    /// <summary>The general practice, whose words reports are shown in, where this process has read it; null where a server has.</summary>
+    public virtual RuleSet? Practice => null;
+
     public abstract Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation);
 
     public virtual void Dispose()
@@ -63,6 +67,8 @@ internal abstract class Checker : IDisposable
 
     private sealed class InProcess(CheckEngine engine) : Checker
     {
+        public override RuleSet? Practice => engine.Library.RuleSets.GetValueOrDefault(RuleLibrary.GeneralPractice);
+
         public override Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
             var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Pictures is not null, request.Language);
