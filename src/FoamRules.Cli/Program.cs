@@ -26,4 +26,5 @@ if (parsed.Errors.Count > 0)
     return ExitCode.Unusable;
 }
 
-return await parsed.InvokeAsync();
+// A service ends by its host: what it has begun it finishes. Two who listen for the same signal get in each other's way.
+return await parsed.InvokeAsync(new InvocationConfiguration { ProcessTerminationTimeout = parsed.CommandResult.Command.Name == "serve" ? null : TimeSpan.FromSeconds(2) });

@@ -20,7 +20,7 @@ internal sealed record Trial(Contract.Plan Message, Plan Plan, Report Report);
 /// <param name="cancellation">Gives up where the caller does.</param>
 internal sealed class Tryer(CheckEngine engine, CheckOptions options, int most, CancellationToken cancellation)
 {
-    private readonly CheckOptions _options = options with { Pictures = false };
+    private readonly CheckOptions _options = options with { Pictures = false, Purpose = CheckPurpose.Trial };
     private int _left = most;
 
     /// <summary>The plan with the edits, checked; null where it cannot be read, or where enough was tried.</summary>

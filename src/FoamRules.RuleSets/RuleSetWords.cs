@@ -29,5 +29,11 @@ public static class RuleSetWords
     /// <summary>What a declared requirement is judged on: <c>spray</c>.</summary>
     public static string Of(DeclaredBearer bearer) => Hyphenated(bearer.ToString());
 
+    /// <summary>A disposition: <c>proceed-with-cautions</c>.</summary>
+    public static string Of(Disposition disposition) => Hyphenated(disposition.ToString());
+
+    /// <summary>An outcome: <c>not-met</c>.</summary>
+    public static string Of(Outcome outcome) => Hyphenated(outcome.ToString());
+
     private static string Hyphenated(string name) => PathStep.FieldName(name).Replace('_', '-');
 }

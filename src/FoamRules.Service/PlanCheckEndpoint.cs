@@ -10,7 +10,8 @@ namespace FoamRules.Service;
 /// <summary>PlanCheckService: reads the message, asks the engine, answers.</summary>
 /// <param name="engines">The engine in use; each plan is judged whole by the one that stands when its turn comes.</param>
 /// <param name="clock">Written into plans that do not say when they are judged.</param>
-public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) : PlanCheckService.PlanCheckServiceBase
+/// <param name="drain">Whether the service is ending.</param>
+public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, Drain drain) : PlanCheckService.PlanCheckServiceBase
 {
     /// <inheritdoc/>
     public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
@@ -45,13 +46,13 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
         var writing = Write(answers.Reader, responseStream, stop.Token);
         try
         {
-            await foreach (var request in requestStream.ReadAllAsync(stop.Token).ConfigureAwait(false))
-            {
-                await waiting.Writer.WriteAsync(request, stop.Token).ConfigureAwait(false);
-            }
-
+            var cut = await Read(requestStream, waiting.Writer, stop.Token).ConfigureAwait(false);
             waiting.Writer.Complete();
             await writing.ConfigureAwait(false);
+            if (cut)
+            {
+                throw Statuses.Draining().ToRpcException();
+            }
         }
         catch
         {
@@ -62,6 +63,25 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock) 
         {
             waiting.Writer.TryComplete();
             await closing.ConfigureAwait(false);
+        }
+    }
+
+    /// <summary>Reads to the end of the stream, or until the service ends: true then. What was read is still answered.</summary>
+    private async Task<bool> Read(IAsyncStreamReader<CheckPlansRequest> requests, ChannelWriter<CheckPlansRequest> waiting, CancellationToken cancellation)
+    {
+        using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancellation, drain.Begun);
+        try
+        {
+            await foreach (var request in requests.ReadAllAsync(ending.Token).ConfigureAwait(false))
+            {
+                await waiting.WriteAsync(request, cancellation).ConfigureAwait(false);
+            }
+
+            return false;
+        }
+        catch (Exception error) when (drain.Draining && !cancellation.IsCancellationRequested && error is OperationCanceledException or RpcException { StatusCode: StatusCode.Cancelled })
+        {
+            return true;
         }
     }
 

@@ -9,8 +9,10 @@ namespace FoamRules.Service;
 /// Gives each call an id, logs it once with its outcome and never with its plan, and turns whatever fails inside into
 /// INTERNAL with that id. Without it a failure would reach the caller as UNKNOWN and could not be found in the log.
 /// </summary>
+/// <remarks>While the service ends it refuses new calls.</remarks>
 /// <param name="log">The log.</param>
-public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log) : Interceptor
+/// <param name="drain">Whether the service is ending.</param>
+public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, Drain drain) : Interceptor
 {
     private const string Header = "x-request-id";
 
@@ -44,6 +46,12 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log) 
         await context.WriteResponseHeadersAsync(new Metadata { { Header, id } }).ConfigureAwait(false);
         try
         {
+            // Who asks for the health is to hear that the service is ending.
+            if (drain.Draining && !context.Method.StartsWith("/grpc.health.", StringComparison.Ordinal))
+            {
+                throw Statuses.Draining().ToRpcException();
+            }
+
             var answer = await call().ConfigureAwait(false);
             LogCall(log, context.Method, StatusCode.OK, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
             return answer;

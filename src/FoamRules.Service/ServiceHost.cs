@@ -1,10 +1,8 @@
 using System.Net;
 using FoamRules.Records.Reviews;
-using FoamRules.Records.Store;
-using FoamRules.Rules.Engine;
+using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Serilog;
-using Serilog.Core;
 using Serilog.Formatting.Compact;
 
 namespace FoamRules.Service;
@@ -16,37 +14,43 @@ public static class ServiceHost
     public const int MaxMessageBytes = 4 * 1024 * 1024;
 
     /// <summary>Builds the service.</summary>
-    /// <param name="engine">The engine; its rule sets are loaded.</param>
-    /// <param name="port">The port; 0 takes a free one.</param>
-    /// <param name="rulesFolder">The folder of the rule sets, which is watched for changes; null: the engine's rule sets stay as they are.</param>
-    /// <param name="log">Where the log goes; null: standard output, a JSON object a line.</param>
-    /// <param name="records">The record of reviews, prepared; null: the service keeps none.</param>
-    /// <param name="clock">The clock; null: the system's.</param>
-    public static WebApplication Build(CheckEngine engine, int port, string? rulesFolder = null, ILogEventSink? log = null, RecordStore? records = null, TimeProvider? clock = null)
+    public static WebApplication Build(ServiceSettings settings)
     {
-        engine.WarmUp();
+        settings.Engine.WarmUp();
         var builder = WebApplication.CreateSlimBuilder();
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
-            kestrel.Listen(IPAddress.Loopback, port, listen => listen.Protocols = HttpProtocols.Http2);
+            kestrel.Listen(IPAddress.Loopback, settings.GrpcPort, listen => listen.Protocols = HttpProtocols.Http2);
+            if (settings.WebPort is { } web)
+            {
+                kestrel.Listen(IPAddress.Loopback, web, listen => listen.Protocols = HttpProtocols.Http1);
+            }
+
             kestrel.AddServerHeader = false;
         });
-        builder.Services.AddSerilog(logging => (log is null ? logging.WriteTo.Console(new CompactJsonFormatter()) : logging.WriteTo.Sink(log))
+        builder.Services.AddSerilog(logging => (settings.Log is null ? logging.WriteTo.Console(new CompactJsonFormatter()) : logging.WriteTo.Sink(settings.Log))
+            .ToCollector()
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft.AspNetCore", Serilog.Events.LogEventLevel.Warning)
+            // Whoever probes hears it; why rule sets or store fail is logged where they fail.
+            .MinimumLevel.Override("Microsoft.Extensions.Diagnostics.HealthChecks", Serilog.Events.LogEventLevel.Fatal)
             .MinimumLevel.Override("Grpc", Serilog.Events.LogEventLevel.Error)
             .Enrich.FromLogContext(),
             // Its own log: two services in one process must not write into each other's.
             preserveStaticLogger: true);
-        builder.Services.AddSingleton(new EngineSource(engine));
-        builder.Services.AddSingleton(clock ?? TimeProvider.System);
+        builder.Services.AddSingleton(new EngineSource(settings.Engine));
+        builder.Services.AddSingleton(settings.Clock ?? TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
-        if (rulesFolder is not null)
+        builder.Services.AddTelemetry();
+        builder.Services.AddSingleton(services => new Drain(settings.DrainFor, services.GetRequiredService<TimeProvider>()));
+        builder.Services.AddHostedService(services => services.GetRequiredService<Drain>());
+        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = settings.DrainFor + settings.FinishWithin);
+        if (settings.RulesFolder is { } folder)
         {
-            builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<RuleFolderWatcher>(services, rulesFolder));
+            builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<RuleFolderWatcher>(services, folder));
         }
 
-        if (records is not null)
+        if (settings.Records is { } records)
         {
             builder.Services.AddSingleton(records);
             builder.Services.AddSingleton(services => new ReviewDesk(records, () => services.GetRequiredService<EngineSource>().Current));
@@ -59,17 +63,26 @@ public static class ServiceHost
             grpc.Interceptors.Add<RequestInterceptor>();
         }).AddServiceOptions<ReviewEndpoint>(reviews => reviews.Interceptors.Add<ReviewInterceptor>());
         builder.Services.AddGrpcReflection();
-        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules");
+        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules").AddCheck<Drain>("drain");
         var service = builder.Build();
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcService<RuleCatalogEndpoint>();
-        if (records is not null)
+        if (settings.Records is not null)
         {
             service.MapGrpcService<ReviewEndpoint>();
         }
 
         service.MapGrpcHealthChecksService();
+        if (settings.WebPort is not null)
+        {
+            // Alive while it answers at all; ready while it should be sent work.
+            service.MapHealthChecks("/healthz/live", new HealthCheckOptions { Predicate = _ => false });
+            service.MapHealthChecks("/healthz/ready");
+            _ = service.Services.GetRequiredService<ServiceGauges>();
+            service.MapPrometheusScrapingEndpoint(Telemetry.MetricsPath);
+        }
+
         service.MapGrpcReflectionService();
         return service;
     }

@@ -48,6 +48,10 @@ internal static class Statuses
     /// <summary>The caller is not known, or may not do it.</summary>
     public static Google.Rpc.Status Caller(Code code, string reason, string message) => Status(code, message, new ErrorInfo { Domain = Domain, Reason = reason });
 
+    /// <summary>The service is ending and takes nothing new: UNAVAILABLE; what was asked was not begun and can be sent again at once, to another.</summary>
+    public static Google.Rpc.Status Draining() => Status(Code.Unavailable, "the service is ending and takes no new work; nothing was done; send it again, another instance answers",
+        new ErrorInfo { Domain = Domain, Reason = "DRAINING" }, new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.Zero) });
+
     /// <summary>An act on a review was refused; nothing was written.</summary>
     public static Google.Rpc.Status Refused(RefusedException refused)
     {

@@ -41,7 +41,7 @@ internal sealed class RunningReviews : IAsyncDisposable
 
     public static async Task<RunningReviews> Start(RecordStore store, StillClock clock, CheckEngine? engine = null)
     {
-        var service = ServiceHost.Build(engine ?? Repository.Engine, 0, log: new Silence(), records: store, clock: clock);
+        var service = ServiceHost.Build(new ServiceSettings { Engine = engine ?? Repository.Engine, Log = new Silence(), Records = store, Clock = clock });
         await service.StartAsync();
         return new RunningReviews(service, clock);
     }

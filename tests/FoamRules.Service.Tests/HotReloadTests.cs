@@ -39,7 +39,7 @@ public sealed class HotReloadTests : IAsyncLifetime, ILogEventSink
             _folder.Write(Path.GetRelativePath(shipped, file), await File.ReadAllTextAsync(file));
         }
 
-        _service = ServiceHost.Build(new CheckEngine(RuleLibrary.Load(_folder.Path, out _)!), 0, _folder.Path, this);
+        _service = ServiceHost.Build(new ServiceSettings { Engine = new CheckEngine(RuleLibrary.Load(_folder.Path, out _)!), RulesFolder = _folder.Path, Log = this });
         await _service.StartAsync();
         _channel = GrpcChannel.ForAddress(_service.Urls.Single());
     }

@@ -22,7 +22,7 @@ public sealed class RunningService : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _service = ServiceHost.Build(Repository.Engine, 0, log: new Sink(Log));
+        _service = ServiceHost.Build(new ServiceSettings { Engine = Repository.Engine, Log = new Sink(Log) });
         await _service.StartAsync();
         Channel = GrpcChannel.ForAddress(_service.Urls.Single());
         Client = new PlanCheckService.PlanCheckServiceClient(Channel);

@@ -10,17 +10,20 @@ internal static class ServeCommand
 {
     public static Command Create()
     {
-        var port = new Option<int>("--port") { Description = "the port to listen on, on this machine only; 0 takes a free one and says which", DefaultValueFactory = _ => 5080 };
-        port.Validators.Add(result =>
-        {
-            if (result.GetValueOrDefault<int>() is < 0 or > 65535)
-            {
-                result.AddError("--port: allowed: 0 to 65535");
-            }
-        });
+        var port = Port("--port", "the port for gRPC, on this machine only; 0 takes a free one and says which");
+        port.DefaultValueFactory = _ => 5080;
+        var webPort = Port("--web-port", "the port for pages and for HTTP with JSON, on this machine only; left out, the one after --port");
         var rules = CommonOptions.Rules();
         var store = CommonOptions.Store();
-        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, rules, store };
+        var drain = new Option<int>("--drain-seconds") { Description = "on SIGTERM, how long new work is refused before the ports close, so that a balancer notices" };
+        drain.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<int>() is < 0 or > 3600)
+            {
+                result.AddError("--drain-seconds: allowed: 0 to 3600");
+            }
+        });
+        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, webPort, rules, store, drain };
         command.SetAction(async (parsed, cancellation) =>
         {
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
@@ -34,12 +37,36 @@ internal static class ServeCommand
                 return ExitCode.Unusable;
             }
 
-            await using var service = ServiceHost.Build(engine, parsed.GetValue(port), parsed.GetValue(rules), records: records);
+            var grpcPort = parsed.GetValue(port);
+            await using var service = ServiceHost.Build(new ServiceSettings
+            {
+                Engine = engine,
+                GrpcPort = grpcPort,
+                WebPort = parsed.GetResult(webPort) is not null ? parsed.GetValue(webPort) : grpcPort is 0 ? 0 : grpcPort + 1,
+                RulesFolder = parsed.GetValue(rules),
+                Records = records,
+                DrainFor = TimeSpan.FromSeconds(parsed.GetValue(drain)),
+            });
             await service.StartAsync(cancellation).ConfigureAwait(false);
-            Console.Out.WriteLine($"listening on {string.Join(", ", service.Urls)}");
+            var urls = service.Urls.ToList();
+            Console.Out.WriteLine($"listening on {urls[0]}");
+            Console.Out.WriteLine($"pages, and HTTP with JSON, on {urls[1]}");
             await service.WaitForShutdownAsync(cancellation).ConfigureAwait(false);
             return ExitCode.Proceed;
         });
         return command;
+    }
+
+    private static Option<int> Port(string name, string description)
+    {
+        var port = new Option<int>(name) { Description = description };
+        port.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<int>() is < 0 or > 65535)
+            {
+                result.AddError($"{name}: allowed: 0 to 65535");
+            }
+        });
+        return port;
     }
 }

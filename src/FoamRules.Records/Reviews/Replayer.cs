@@ -73,7 +73,7 @@ public sealed class Replayer(RecordStore store, CheckEngine today)
         // The plan holds its own time and stage; nothing is written in.
         var read = PlanReader.ReadMessage(Plan.Parser.ParseFrom(judged.Plan), new ReadOptions(default));
         var units = judged.Units == DisplayUnits.Unspecified ? (Model.DisplayUnits?)null : (Model.DisplayUnits)judged.Units;
-        var result = read.Plan is null ? new CheckResult(null, read.Violations) : engine.Check(read.Plan, new CheckOptions(read.Digest, Units: units), cancellation);
+        var result = read.Plan is null ? new CheckResult(null, read.Violations) : engine.Check(read.Plan, new CheckOptions(read.Digest, Units: units, Purpose: CheckPurpose.Replay), cancellation);
         whyNot = string.Join("; ", result.Violations);
         return result.Report;
     }

@@ -13,7 +13,8 @@ namespace FoamRules.Rules.Engine;
 /// <param name="Units">The units of the report's sentences; null: by the plan's country.</param>
 /// <param name="Pictures">Draw the calculations, too.</param>
 /// <param name="Language">The language of the report's sentences, a tag by BCP 47 such as es or fr-CA; null or empty: English.</param>
-public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>? RuleSets = null, DisplayUnits? Units = null, bool Pictures = false, string? Language = null);
+/// <param name="Purpose">Why it is asked, for those who count.</param>
+public sealed record CheckOptions(string PlanDigest = "", IReadOnlyList<string>? RuleSets = null, DisplayUnits? Units = null, bool Pictures = false, string? Language = null, CheckPurpose Purpose = CheckPurpose.Answer);
 
 /// <summary>A report, or why the plan could not be judged.</summary>
 /// <param name="Report">The report; null where there are violations.</param>
@@ -43,7 +44,10 @@ public sealed class CheckEngine
     /// <param name="options">What the caller asks besides.</param>
     /// <param name="cancellation">Gives up where the caller does.</param>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
-    public CheckResult Check(Plan plan, CheckOptions options, CancellationToken cancellation = default)
+    public CheckResult Check(Plan plan, CheckOptions options, CancellationToken cancellation = default) =>
+        CheckTelemetry.Watch(plan, options, () => Judge(plan, options, cancellation));
+
+    private CheckResult Judge(Plan plan, CheckOptions options, CancellationToken cancellation)
     {
         var choice = ChoiceFor(plan, options);
         ImmutableArray<Violation> violations = [.. choice.Violations, .. LanguageChoice.Of(options.Language, Library).Violations];

@@ -1,0 +1,39 @@
+using FoamRules.Records.Store;
+using FoamRules.Rules.Engine;
+using Serilog.Core;
+
+namespace FoamRules.Service;
+
+/// <summary>What a service is started with.</summary>
+public sealed record ServiceSettings
+{
+    /// <summary>The engine; its rule sets are loaded.</summary>
+    public required CheckEngine Engine { get; init; }
+
+    /// <summary>The port for gRPC; 0 takes a free one.</summary>
+    public int GrpcPort { get; init; }
+
+    /// <summary>
+    /// The port for pages and for HTTP with JSON; 0 takes a free one; null: neither is served. It is a port of its own because
+    /// without TLS a connection cannot say which version of HTTP it speaks.
+    /// </summary>
+    public int? WebPort { get; init; }
+
+    /// <summary>The folder of the rule sets, which is watched for changes; null: the engine's rule sets stay as they are.</summary>
+    public string? RulesFolder { get; init; }
+
+    /// <summary>Where the log goes; null: standard output, a JSON object a line.</summary>
+    public ILogEventSink? Log { get; init; }
+
+    /// <summary>The record of reviews, prepared; null: the service keeps none.</summary>
+    public RecordStore? Records { get; init; }
+
+    /// <summary>How long the service refuses new work before its ports close, once it is told to stop, so that a balancer notices.</summary>
+    public TimeSpan DrainFor { get; init; } = TimeSpan.Zero;
+
+    /// <summary>How long it then waits at most for what it has begun.</summary>
+    public TimeSpan FinishWithin { get; init; } = TimeSpan.FromSeconds(25);
+
+    /// <summary>The clock; null: the system's.</summary>
+    public TimeProvider? Clock { get; init; }
+}
