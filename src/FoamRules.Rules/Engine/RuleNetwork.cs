@@ -71,7 +71,7 @@ public sealed class RuleNetwork
         var collector = new AssessmentCollector();
         var session = _factory.CreateSession();
         session.DependencyResolver = new OneDependency(collector);
-        var facts = job.All.ToList();
+        var facts = job.All;
         session.InsertAll(facts);
         cancellation.ThrowIfCancellationRequested();
         // Every rule can fire at most once a fact; more means a rule that feeds itself.
