@@ -54,7 +54,7 @@ internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
     public ReportSection Cautions() => Lines("caution", Report.Cautions);
 
     /// <summary>A section of plain lines.</summary>
-    public ReportSection Lines(string key, IEnumerable<string> lines) => new(Words[key], [.. lines.Select(line => new ReportEntry(line))]);
+    public ReportSection Lines(string key, IEnumerable<string> lines) => new(Words[key], [.. lines.Select(line => new ReportEntry(line))]) { Name = key };
 
     /// <summary>The view of the sections that have something to say.</summary>
     public static ReportView View(string word, string title, ImmutableArray<string> head, params IEnumerable<ReportSection> sections) =>

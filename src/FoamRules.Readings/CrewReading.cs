@@ -33,7 +33,7 @@ internal static class CrewReading
 
     private static ReportSection Numbers(Arrangement at) => new(
         at.Words[at.Report.Disposition == Disposition.Hold ? "crew-numbers-held" : "numbers"],
-        Shown(at, [.. at.Report.Numbers.Select(number => NumberEntries.Of(at, number, note: false))], MostNumbers));
+        Shown(at, [.. at.Report.Numbers.Select(number => NumberEntries.Of(at, number, note: false))], MostNumbers)) { Name = "numbers" };
 
     private static ReportSection Clock(Arrangement at)
     {
@@ -62,8 +62,9 @@ internal static class CrewReading
     private static ReportSection Findings(Arrangement at, Severity severity, string key, Func<Finding, string> doing)
     {
         var broken = at.Report.Findings.Where(finding => finding.Severity == severity && finding.Outcome != Outcome.Undetermined).ToList();
-        ImmutableArray<ReportEntry> entries = [.. broken.Select(finding => new ReportEntry($"{ReportNames.Of(finding.Subject)}: {finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : []))];
-        return new ReportSection(at.Words[key], Shown(at, entries, MostFindings));
+        ImmutableArray<ReportEntry> entries = [.. broken.Select(finding => FindingEntries.Marked(
+            finding, new ReportEntry($"{ReportNames.Of(finding.Subject)}: {finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : [])))];
+        return new ReportSection(at.Words[key], Shown(at, entries, MostFindings)) { Name = key };
     }
 
     private static IEnumerable<string> NotKnown(Arrangement at)

@@ -9,14 +9,17 @@ internal static class FindingEntries
     private const string GeneralPractice = "general-practice";
 
     /// <summary>A finding in one line.</summary>
-    public static ReportEntry Short(Finding finding) => new($"{ReportNames.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]");
+    public static ReportEntry Short(Finding finding) => Marked(finding, new($"{ReportNames.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]"));
 
     /// <summary>A finding with what would put it right.</summary>
     /// <param name="at">The report that is arranged.</param>
     /// <param name="finding">The finding.</param>
     /// <param name="sources">With the caution, worked steps, layers and evidence.</param>
-    public static ReportEntry Full(Arrangement at, Finding finding, bool sources) =>
-        new($"{ReportNames.Of(finding.Subject)} · {finding.Requirement}{Outcome(at.Words, finding)}", [.. Details(at, finding, sources).Where(detail => detail.Text.Length > 0)]);
+    public static ReportEntry Full(Arrangement at, Finding finding, bool sources) => Marked(
+        finding, new($"{ReportNames.Of(finding.Subject)} · {finding.Requirement}{Outcome(at.Words, finding)}", [.. Details(at, finding, sources).Where(detail => detail.Text.Length > 0)]));
+
+    /// <summary>An entry that tells of a finding.</summary>
+    public static ReportEntry Marked(Finding finding, ReportEntry entry) => entry with { Severity = finding.Severity, Requirement = finding.Requirement };
 
     private static IEnumerable<ReportDetail> Details(Arrangement at, Finding finding, bool sources)
     {

@@ -14,8 +14,8 @@ internal static class OfficeReading
             at.Disposition, at.Title, [at.Report.Summary, at.Responsible, .. at.Report.RuleSetNotes.Select(note => at.Words["rule-set-note", ("note", note)]), .. at.Report.LanguageNotes],
             [
                 at.Lines("scope", Scope(at)),
-                new ReportSection(at.Words["against"], [.. against.Select(finding => new ReportEntry(
-                    $"{ReportNames.Of(finding.Severity)}: {ReportNames.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]", new ReportDetail(at.Words["label-remedy"], finding.Remedy)))]),
+                new ReportSection(at.Words["against"], [.. against.Select(finding => FindingEntries.Marked(finding, new ReportEntry(
+                    $"{ReportNames.Of(finding.Severity)}: {ReportNames.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]", new ReportDetail(at.Words["label-remedy"], finding.Remedy))))]) { Name = "against" },
                 .. UnknownEntries.Of(at, at.All ? int.MaxValue : MostQuestions),
                 PriceEntries.Of(at),
                 at.Clock(),

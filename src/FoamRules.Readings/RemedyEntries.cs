@@ -44,7 +44,7 @@ internal static class RemedyEntries
         var outcome = new ReportEntry(disposition, [.. came.Where(detail => detail.Text.Length > 0)]);
         var left = whole.Decisions.Select(decision => new ReportEntry($"{ReportNames.Of(decision.Subject)}: {decision.Found} [{decision.Requirement}, {ReportNames.Of(decision.Severity)}]")).ToList();
         IEnumerable<ReportEntry> decisions = left.Count == 0 ? [] : [new ReportEntry(at.Words.Counted("decisions", left.Count)), .. left];
-        return new ReportSection(at.Words["tried-together"], [.. changes, outcome, .. decisions]);
+        return new ReportSection(at.Words["tried-together"], [.. changes, outcome, .. decisions]) { Name = "tried-together" };
     }
 
     private static string Change(Arrangement at, FieldChange change) => at.Words[

@@ -18,7 +18,7 @@ internal static class SafetyReading
             at.Disposition, at.Title, at.Head(),
             [
                 .. hazards.Select(hazard => Section(at, at.Words["hazard", ("name", hazard.Name), ("because", hazard.Because)], hazard.Name, findings[hazard.Name])),
-                new ReportSection(at.Words["hazard-other"], [.. unlisted.Select(finding => Entry(at, finding))]),
+                new ReportSection(at.Words["hazard-other"], [.. unlisted.Select(finding => Entry(at, finding))]) { Name = "hazard" },
                 .. UnknownEntries.Of(at, int.MaxValue),
                 at.Clock(),
                 at.Lines("layers", report.RuleSets.Select(set => Layer(at, set))),
@@ -35,14 +35,14 @@ internal static class SafetyReading
         var met = at.Report.Judgements.Where(judgement => judgement.Outcome == Outcome.Met && asked.Contains((judgement.Subject, judgement.Requirement)))
             .GroupBy(judgement => judgement.Requirement).Select(same => $"{same.Key} ({string.Join(", ", same.Select(judgement => ReportNames.Of(judgement.Subject)))})").ToList();
         ImmutableArray<ReportEntry> holds = met.Count > 0 ? [new ReportEntry(at.Words["hazard-met", ("requirements", string.Join("; ", met))])] : [];
-        return new ReportSection(title, [.. findings.OrderByDescending(finding => finding.Severity).Select(finding => Entry(at, finding)), .. holds]);
+        return new ReportSection(title, [.. findings.OrderByDescending(finding => finding.Severity).Select(finding => Entry(at, finding)), .. holds]) { Name = "hazard" };
     }
 
     private static ReportEntry Entry(Arrangement at, Finding finding)
     {
         var full = FindingEntries.Full(at, finding, sources: true);
         var evidence = FindingEntries.Evidence(at, finding);
-        return new ReportEntry($"{ReportNames.Of(finding.Severity).ToUpperInvariant()} · {full.Text}", [.. full.Details.Take(1), .. evidence.Text.Length > 0 ? [evidence] : Array.Empty<ReportDetail>(), .. full.Details.Skip(1)]);
+        return FindingEntries.Marked(finding, new ReportEntry($"{ReportNames.Of(finding.Severity).ToUpperInvariant()} · {full.Text}", [.. full.Details.Take(1), .. evidence.Text.Length > 0 ? [evidence] : Array.Empty<ReportDetail>(), .. full.Details.Skip(1)]));
     }
 
     private static string Layer(Arrangement at, RuleSetUsed set)

@@ -19,7 +19,7 @@ internal static class WholeReading
                 Findings(at, Severity.Caution, "cautions", full: at.All),
                 Findings(at, Severity.Reminder, "reminders", full: at.All),
                 RemedyEntries.Together(at),
-                new ReportSection(at.Words[report.Disposition == Disposition.Stop ? "numbers-stopped" : "numbers"], [.. report.Numbers.Select(number => NumberEntries.Of(at, number, note: true))]),
+                new ReportSection(at.Words[report.Disposition == Disposition.Stop ? "numbers-stopped" : "numbers"], [.. report.Numbers.Select(number => NumberEntries.Of(at, number, note: true))]) { Name = "numbers" },
                 at.Clock(),
                 .. UnknownEntries.Of(at, at.All ? int.MaxValue : MostQuestions),
                 at.All ? PriceEntries.Of(at) : at.Lines("price", report.PriceLines.IsEmpty ? [] : [Price(at)]),
@@ -38,7 +38,7 @@ internal static class WholeReading
         ImmutableArray<ReportEntry> left = shown.Count < findings.Count ? [new ReportEntry(at.Words["reminders-left", ("count", ReadingWords.Number(findings.Count - shown.Count))])] : [];
         return new ReportSection(
             at.Words[key, ("count", ReadingWords.Number(findings.Count))],
-            [.. left, .. shown.Select(finding => full ? FindingEntries.Full(at, finding, at.All) : FindingEntries.Short(finding))]);
+            [.. left, .. shown.Select(finding => full ? FindingEntries.Full(at, finding, at.All) : FindingEntries.Short(finding))]) { Name = key };
     }
 
     private static string Price(Arrangement at)

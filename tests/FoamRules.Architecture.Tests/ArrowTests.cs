@@ -20,7 +20,8 @@ public sealed class ArrowTests
         ["Rules"] = ["Calculations", "Model", "Pictures", "RuleSets"],
         ["Records"] = ["Contracts", "Exchange", "Rules"],
         ["Remedies"] = ["Contracts", "Exchange", "Model", "RuleSets", "Rules"],
-        ["Service"] = ["Contracts", "Exchange", "Records", "Remedies", "Rules"],
+        ["Pages"] = ["Contracts", "Exchange", "Model", "Readings", "Remedies", "Rules", "RuleSets", "Text"],
+        ["Service"] = ["Contracts", "Exchange", "Pages", "Records", "Remedies", "Rules"],
         ["Readings"] = ["Model"],
         ["Cli"] = ["Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
     };

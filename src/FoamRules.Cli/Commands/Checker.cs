@@ -2,7 +2,6 @@ using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Remedies;
 using FoamRules.Rules.Engine;
-using FoamRules.RuleSets;
 using Google.Rpc;
 using Grpc.Core;
 using Grpc.Net.Client;
@@ -40,8 +39,8 @@ internal abstract class Checker : IDisposable
         return null;
     }
 
-    /// <summary>The general practice, whose words reports are shown in, where this process has read it; null where a server has.</summary>
-    public virtual RuleSet? Practice => null;
+    /// <summary>The engine; null where a service judges.</summary>
+    public virtual CheckEngine? Engine => null;
 
     public abstract Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation);
 
@@ -67,7 +66,7 @@ internal abstract class Checker : IDisposable
 
     private sealed class InProcess(CheckEngine engine) : Checker
     {
-        public override RuleSet? Practice => engine.Library.RuleSets.GetValueOrDefault(RuleLibrary.GeneralPractice);
+        public override CheckEngine Engine => engine;
 
         public override Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {

@@ -1,0 +1,43 @@
+using FoamRules.Pages.Home;
+using FoamRules.Pages.Reports;
+using FoamRules.Pages.Site;
+using FoamRules.Rules.Engine;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace FoamRules.Pages;
+
+/// <summary>Puts the pages into a web application.</summary>
+public static class PagesSetup
+{
+    /// <summary>Adds what the pages need.</summary>
+    /// <param name="services">The services.</param>
+    /// <param name="engine">The engine in use; each request is answered whole by the one that stands when it comes.</param>
+    public static IServiceCollection AddPages(this IServiceCollection services, Func<IServiceProvider, CheckEngine> engine)
+    {
+        // The keys live as long as the service: no file is written, and a form from before a restart is asked for again.
+        services.AddDataProtection().UseEphemeralDataProtectionProvider();
+        services.AddAntiforgery(options =>
+        {
+            options.Cookie.Name = "foamrules-form";
+            options.FormFieldName = "form-token";
+        });
+        services.AddSingleton<PageRenderer>();
+        services.AddSingleton(provider => new PlanDesk(() => engine(provider), provider.GetRequiredService<TimeProvider>()));
+        return services;
+    }
+
+    /// <summary>Maps the pages.</summary>
+    /// <param name="routes">The application's routes.</param>
+    public static IEndpointRouteBuilder MapPages(this IEndpointRouteBuilder routes)
+    {
+        var pages = routes.MapGroup("").AddEndpointFilter<RouteGroupBuilder, PageHeaders>();
+        PageAssets.Map(pages);
+        HomePage.Map(pages);
+        ReportPages.Map(pages);
+        return routes;
+    }
+}

@@ -1,0 +1,41 @@
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Http;
+
+namespace FoamRules.Pages.Site;
+
+/// <summary>What every page knows of the request that it answers.</summary>
+/// <param name="Words">The words of its language.</param>
+/// <param name="Path">Its path.</param>
+/// <param name="Query">Its query, without the language; null where a link cannot lead to it, because a form was sent.</param>
+/// <param name="Token">Shows that a form that comes back was this site's own.</param>
+public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<KeyValuePair<string, string>>? Query, AntiforgeryTokenSet Token)
+{
+    private const string Field = "language";
+    private const string Cookie = "foamrules-language";
+
+    /// <summary>The context of a request.</summary>
+    /// <param name="http">The request.</param>
+    /// <param name="language">The language that a form asks for; null: by the address, the choice before, or what the browser prefers.</param>
+    public static PageContext Of(HttpContext http, string? language = null)
+    {
+        var asked = language ?? http.Request.Query[Field].ToString();
+        if (PageWords.Find(asked) is { } chosen)
+        {
+            // Kept for the pages that follow; nothing else is known of whoever reads.
+            http.Response.Cookies.Append(Cookie, chosen.Language, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = http.Request.IsHttps, MaxAge = TimeSpan.FromDays(365) });
+        }
+
+        var words = PageWords.Find(asked) ?? PageWords.Find(http.Request.Cookies[Cookie] ?? "")
+            ?? http.Request.GetTypedHeaders().AcceptLanguage.OrderByDescending(one => one.Quality ?? 1).Select(one => PageWords.Find(one.Value.ToString())).FirstOrDefault(found => found is not null)
+            ?? PageWords.In(PageWords.English);
+        var query = HttpMethods.IsGet(http.Request.Method)
+            ? http.Request.Query.Where(pair => pair.Key != Field).SelectMany(pair => pair.Value.Select(value => KeyValuePair.Create(pair.Key, value ?? ""))).ToList()
+            : null;
+        var antiforgery = (IAntiforgery)http.RequestServices.GetService(typeof(IAntiforgery))!;
+        return new PageContext(words, http.Request.Path, query, antiforgery.GetAndStoreTokens(http));
+    }
+
+    /// <summary>This page in another language.</summary>
+    /// <param name="language">The language.</param>
+    public string In(string language) => $"{Path}{QueryString.Create([.. (Query ?? []).Select(pair => KeyValuePair.Create(pair.Key, (string?)pair.Value)), KeyValuePair.Create(Field, (string?)language)])}";
+}

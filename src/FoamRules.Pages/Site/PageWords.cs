@@ -1,0 +1,60 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using FoamRules.Text;
+
+namespace FoamRules.Pages.Site;
+
+/// <summary>
+/// The words of the pages in one language. They stand beside the pages and not in a rule set: a button that is renamed must not change
+/// the digest of what plans are judged by.
+/// </summary>
+public sealed class PageWords
+{
+    /// <summary>The language that is always there.</summary>
+    public const string English = "en";
+
+    private static readonly Lazy<FrozenDictionary<string, PageWords>> All = new(() => Resources.In("words")
+        .Select(file => new PageWords(Path.GetFileNameWithoutExtension(file), Read(file))).ToFrozenDictionary(words => words.Language, StringComparer.OrdinalIgnoreCase));
+
+    private PageWords(string language, FrozenDictionary<string, string> texts) => (Language, Texts) = (language, texts);
+
+    /// <summary>The language, a tag by BCP 47.</summary>
+    public string Language { get; }
+
+    /// <summary>The texts by key, with placeholders in braces.</summary>
+    public IReadOnlyDictionary<string, string> Texts { get; }
+
+    /// <summary>The languages that there are, in order.</summary>
+    public static ImmutableArray<string> Languages => [.. All.Value.Keys.Order(StringComparer.Ordinal)];
+
+    /// <summary>The words for a tag: of the tag itself, of the tag without its last parts, or English.</summary>
+    /// <param name="tag">The tag.</param>
+    public static PageWords In(string tag) => Find(tag) ?? All.Value[English];
+
+    /// <summary>The words for a tag; null where the pages do not speak it.</summary>
+    /// <param name="tag">The tag.</param>
+    public static PageWords? Find(string tag)
+    {
+        for (var wanted = tag; wanted.Length > 0; wanted = wanted[..Math.Max(0, wanted.LastIndexOf('-'))])
+        {
+            if (All.Value.TryGetValue(wanted, out var words))
+            {
+                return words;
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>A text with its placeholders filled.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="words">The placeholders with their values.</param>
+    public string this[string key, params (string Word, string Value)[] words] => words.Aggregate(
+        Texts.TryGetValue(key, out var text) ? text : key, (filled, word) => filled.Replace($"{{{word.Word}}}", word.Value, StringComparison.Ordinal));
+
+    private static FrozenDictionary<string, string> Read(string file)
+    {
+        var read = DataText.Read(Resources.Text("words", file), file);
+        return ((MapNode)read.Root!).Entries.ToFrozenDictionary(entry => entry.Name, entry => ((ScalarNode)entry.Value).Text!, StringComparer.Ordinal);
+    }
+}

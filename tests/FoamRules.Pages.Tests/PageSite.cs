@@ -1,0 +1,90 @@
+using FoamRules.Pages.Tests;
+using FoamRules.Service;
+using FoamRules.Testing;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Playwright;
+using Serilog.Core;
+using Serilog.Events;
+
+[assembly: AssemblyFixture(typeof(PageSite))]
+
+namespace FoamRules.Pages.Tests;
+
+/// <summary>The service with its pages on a free port, and one browser for all tests.</summary>
+public sealed class PageSite : IAsyncLifetime
+{
+    private WebApplication? _service;
+    private IPlaywright? _playwright;
+    private Task<IBrowser>? _browser;
+
+    /// <summary>The address of the pages.</summary>
+    public Uri Address { get; private set; } = null!;
+
+    /// <summary>A client that keeps cookies and follows no redirect.</summary>
+    public HttpClient Client { get; private set; } = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        _service = ServiceHost.Build(new ServiceSettings { Engine = Repository.Engine, WebPort = 0, Log = new Silent(), Clock = new StandingClock() });
+        await _service.StartAsync();
+        Address = new Uri(_service.Urls.Last());
+        Client = NewClient();
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (_browser is not null && _playwright is not null)
+        {
+            await (await _browser).DisposeAsync();
+        }
+
+        _playwright?.Dispose();
+        Client.Dispose();
+        await _service!.DisposeAsync();
+    }
+
+    /// <summary>A client of its own cookies.</summary>
+    public HttpClient NewClient() => new(new SocketsHttpHandler { AllowAutoRedirect = false, UseProxy = false }) { BaseAddress = Address };
+
+    /// <summary>A browser page of its own cookies; skips the test where no browser is found.</summary>
+    /// <param name="width">The width.</param>
+    /// <param name="height">The height.</param>
+    /// <param name="script">Whether scripts run.</param>
+    public async Task<IPage> Open(int width = 1280, int height = 900, bool script = true)
+    {
+        var found = new[] { Environment.GetEnvironmentVariable("FOAMRULES_CHROMIUM"), "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome" }.FirstOrDefault(File.Exists);
+        Assert.SkipWhen(found is null, "no chromium is found; FOAMRULES_CHROMIUM may name one");
+        var browser = await Launched(found!);
+        var context = await browser.NewContextAsync(new() { BaseURL = Address.ToString(), ViewportSize = new() { Width = width, Height = height }, JavaScriptEnabled = script, Locale = "en-US" });
+        var page = await context.NewPageAsync();
+        page.SetDefaultTimeout(60_000);
+        return page;
+    }
+
+    private Task<IBrowser> Launched(string chromium)
+    {
+        lock (this)
+        {
+            return _browser ??= Launch(chromium);
+        }
+    }
+
+    private async Task<IBrowser> Launch(string chromium)
+    {
+        _playwright = await Playwright.CreateAsync();
+        return await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = chromium, Args = ["--no-sandbox"] });
+    }
+
+    private sealed class Silent : ILogEventSink
+    {
+        public void Emit(LogEvent logEvent)
+        {
+        }
+    }
+
+    // The same day for every run: a page that shows a time is the same page.
+    private sealed class StandingClock : TimeProvider
+    {
+        public override DateTimeOffset GetUtcNow() => new(2026, 4, 10, 14, 0, 0, TimeSpan.Zero);
+    }
+}
