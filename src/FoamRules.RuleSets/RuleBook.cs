@@ -238,7 +238,13 @@ public sealed class RuleBook
 
     private static RequirementSpec WithLimitsOfOthers(RequirementSpec spec, ImmutableSortedDictionary<string, RequirementSpec> all)
     {
-        var others = from other in spec.LimitsOf.IsEmpty ? [] : all.Values
+        if (spec.LimitsOf.IsEmpty)
+        {
+            return spec;
+        }
+
+        var others = from other in all.Values
+                     where spec.LimitsOf.Any(wanted => $"{wanted}.".StartsWith($"{other.Id}.", StringComparison.Ordinal) || $"{other.Id}.".StartsWith($"{wanted}.", StringComparison.Ordinal))
                      from limit in other.Limits.Values
                      let name = $"{other.Id}.{limit.Name}"
                      where spec.LimitsOf.Any(wanted => name.StartsWith(wanted + ".", StringComparison.Ordinal))
@@ -251,8 +257,14 @@ public sealed class RuleBook
 
     private static ImmutableSortedDictionary<string, T> Merge<T>(IEnumerable<ImmutableSortedDictionary<string, T>> lowestFirst)
     {
+        var said = lowestFirst.Where(texts => !texts.IsEmpty).ToList();
+        if (said is [{ KeyComparer: var comparer } only] && comparer == StringComparer.Ordinal)
+        {
+            return only;
+        }
+
         var merged = ImmutableSortedDictionary.CreateBuilder<string, T>(StringComparer.Ordinal);
-        foreach (var (key, value) in lowestFirst.SelectMany(texts => texts))
+        foreach (var (key, value) in said.SelectMany(texts => texts))
         {
             merged[key] = value;
         }

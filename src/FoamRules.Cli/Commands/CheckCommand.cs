@@ -1,7 +1,9 @@
 using System.CommandLine;
 using FoamRules.Cli.Output;
+using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Readings;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Cli.Commands;
 
@@ -60,6 +62,8 @@ internal static class CheckCommand
                 return ExitCode.Unusable;
             }
 
+            // On another core while the rule sets are read.
+            _ = Task.Run(PlanReader.Prepare, cancellation);
             using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, files.Length, request.Language is not null);
             if (checker is null)
             {
@@ -68,7 +72,7 @@ internal static class CheckCommand
 
             var who = parsed.GetValue(reader) is { } name ? Enum.Parse<Reader>(name, ignoreCase: true) : Reader.Anybody;
             return parsed.GetValue(format) != "text" ? await PlanBatch.Run(files, request, checker, parsed.GetValue(format) == "sarif" ? new SarifOutput(checker.Engine) : new JsonOutput(), cancellation).ConfigureAwait(false)
-                : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } words ? ExitCode.Unusable
+                : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language), checker.Engine?.Library.RuleSets.GetValueOrDefault(RuleLibrary.GeneralPractice)) is not { } words ? ExitCode.Unusable
                 : await PlanBatch.Run(files, request, checker, new TextOutput(words, who, parsed.GetValue(all)), cancellation).ConfigureAwait(false);
         });
         return command;

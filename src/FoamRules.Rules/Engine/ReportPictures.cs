@@ -72,7 +72,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, Wording 
 
     private IEnumerable<Picture> OfFill(FillFacts fill)
     {
-        var numbers = new FillNumbers(fill, _rules.Fill);
+        var numbers = FillNumbers.Of(fill, _rules.Fill);
         return Drawn(fill, "column", ColumnPicture.Draw(fill.Fill, [.. Levels(numbers)], wording.Units, _words)).Concat(Drawn(fill, "test-shots", TestShots(numbers)));
     }
 
