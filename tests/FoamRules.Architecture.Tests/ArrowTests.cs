@@ -23,7 +23,7 @@ public sealed class ArrowTests
         ["Pages"] = ["Contracts", "Exchange", "Model", "Readings", "Remedies", "Rules", "RuleSets", "Text"],
         ["Service"] = ["Contracts", "Exchange", "Pages", "Records", "Remedies", "Rules"],
         ["Readings"] = ["Model"],
-        ["Cli"] = ["Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
+        ["Cli"] = ["Exchange", "Pages", "Readings", "Records", "Remedies", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.

@@ -16,8 +16,8 @@ internal static class CheckCommand
         var ruleSets = new Option<string[]>("--rule-set") { Description = "judge by this rule set too; may be given more than once", AllowMultipleArgumentsPerToken = false };
         var units = new Option<string?>("--units") { Description = "show numbers in US customary (us) or SI units (si); by the plan's country where it is left out" };
         units.AcceptOnlyFromAmong("us", "si");
-        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line", DefaultValueFactory = _ => "text" };
-        format.AcceptOnlyFromAmong("text", "json", "jsonl");
+        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line; html: one file that stands alone, with the calculations drawn", DefaultValueFactory = _ => "text" };
+        format.AcceptOnlyFromAmong("text", "json", "jsonl", "html");
         var reader = new Option<string?>("--for") { Description = "arrange the text for the office, the safety officer (safety) or the crew; for anybody where it is left out" };
         reader.AcceptOnlyFromAmong("office", "safety", "crew");
         var server = new Option<string?>("--server") { Description = "check on a running service, such as http://localhost:5080" };
@@ -37,6 +37,7 @@ internal static class CheckCommand
               foamrules check job.yaml --stage pre-start --units us --for crew
               foamrules check job.yaml --language es
               foamrules check plans/*.yaml --format jsonl > reports.jsonl
+              foamrules check job.yaml --format html --for safety > report.html
               foamrules check job.yaml --fix job-amended.yaml
             """)
         {
@@ -51,7 +52,10 @@ internal static class CheckCommand
                 parsed.GetValue(pictures),
                 parsed.GetValue(remedies) || parsed.GetValue(fix) is not null,
                 parsed.GetValue(fix),
-                parsed.GetValue(language));
+                parsed.GetValue(language))
+            {
+                Drawn = parsed.GetValue(pictures) is not null || parsed.GetValue(format) == "html",
+            };
             var files = parsed.GetValue(plans)!;
             if (request.Fix is { } amended && AmendedPlan.WhyNot(files, amended) is { } refusal)
             {
@@ -66,9 +70,25 @@ internal static class CheckCommand
             }
 
             var who = parsed.GetValue(reader) is { } name ? Enum.Parse<Reader>(name, ignoreCase: true) : Reader.Anybody;
-            return parsed.GetValue(format) != "text" ? await PlanBatch.Run(files, request, checker, new JsonOutput(), cancellation).ConfigureAwait(false)
-                : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } words ? ExitCode.Unusable
-                : await PlanBatch.Run(files, request, checker, new TextOutput(words, who, parsed.GetValue(all)), cancellation).ConfigureAwait(false);
+            if (parsed.GetValue(format) is "json" or "jsonl")
+            {
+                return await PlanBatch.Run(files, request, checker, new JsonOutput(), cancellation).ConfigureAwait(false);
+            }
+
+            if (CommonOptions.OpenTexts(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } texts)
+            {
+                return ExitCode.Unusable;
+            }
+
+            if (parsed.GetValue(format) == "text")
+            {
+                return await PlanBatch.Run(files, request, checker, new TextOutput(new ReadingWords(texts), who, parsed.GetValue(all)), cancellation).ConfigureAwait(false);
+            }
+
+            var file = new HtmlOutput();
+            var code = await PlanBatch.Run(files, request, checker, file, cancellation).ConfigureAwait(false);
+            await file.Finish(texts, who, parsed.GetValue(all)).ConfigureAwait(false);
+            return code;
         });
         return command;
     }
@@ -82,4 +102,8 @@ internal static class CheckCommand
 /// <param name="Remedies">Try what would put findings right.</param>
 /// <param name="Fix">The file for the amended plan; null: none is written.</param>
 /// <param name="Language">The language of the report; null: English.</param>
-internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures, bool Remedies, string? Fix, string? Language);
+internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures, bool Remedies, string? Fix, string? Language)
+{
+    /// <summary>Draw the calculations.</summary>
+    public bool Drawn { get; init; }
+}

@@ -50,7 +50,12 @@ internal static class CommonOptions
     /// <summary>The words in which reports are shown: those of the general practice; on failure says what is wrong and answers null.</summary>
     /// <param name="folder">The folder of the rule sets.</param>
     /// <param name="language">The language that is asked for; where there is no translation the engine refuses it.</param>
-    public static ReadingWords? OpenWords(string folder, string? language = null)
+    public static ReadingWords? OpenWords(string folder, string? language = null) => OpenTexts(folder, language) is { } texts ? new ReadingWords(texts) : null;
+
+    /// <summary>The texts of the general practice; on failure says what is wrong and answers null.</summary>
+    /// <param name="folder">The folder of the rule sets.</param>
+    /// <param name="language">The language that is asked for.</param>
+    public static IReadOnlyDictionary<string, string>? OpenTexts(string folder, string? language)
     {
         var general = Path.Combine(folder, RuleLibrary.GeneralPractice);
         if (!Directory.Exists(general))
@@ -68,38 +73,6 @@ internal static class CommonOptions
         }
 
         var known = read.RuleSet.Translations.Keys.Where(one => $"{language}-".StartsWith($"{one}-", StringComparison.OrdinalIgnoreCase)).MaxBy(one => one.Length);
-        return new ReadingWords(known is null ? read.RuleSet.Texts : RuleSetTexts.Spoken(read.RuleSet, known).Texts);
+        return known is null ? read.RuleSet.Texts : RuleSetTexts.Spoken(read.RuleSet, known).Texts;
     }
 
-    /// <summary>Where reviews are kept.</summary>
-    public static Option<string?> Store() => new("--store")
-    {
-        Description = "where reviews are kept: a SQLite file, which is made where it is missing, or a PostgreSQL connection string (Host=…)",
-        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_STORE") is { Length: > 0 } given ? given : null,
-    };
-
-    /// <summary>Opens a store; on failure says what is wrong and answers null.</summary>
-    public static async Task<RecordStore?> OpenStore(string place, CancellationToken cancellation)
-    {
-        try
-        {
-            var store = RecordStore.At(place, TimeProvider.System);
-            await store.Prepare(cancellation).ConfigureAwait(false);
-            return store;
-        }
-        catch (Exception error) when (error is StoreFaultException or ArgumentException)
-        {
-            Console.Error.WriteLine($"--store: it cannot be used: {error.Message}");
-            return null;
-        }
-    }
-
-    /// <summary>Writes what is wrong, a line each.</summary>
-    public static void WriteViolations(IEnumerable<Violation> violations)
-    {
-        foreach (var violation in violations)
-        {
-            Console.Error.WriteLine($"  {violation}");
-        }
-    }
-}

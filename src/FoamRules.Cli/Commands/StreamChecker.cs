@@ -68,7 +68,7 @@ internal sealed class StreamChecker : Checker
                     Sequence = number,
                     Plan = WithRuleSets(plan, request),
                     Units = (Contract.DisplayUnits)(request.Units ?? 0),
-                    Pictures = request.Pictures is not null,
+                    Pictures = request.Drawn,
                     Language = request.Language ?? "",
                 },
                 cancellation).ConfigureAwait(false);
