@@ -56,7 +56,7 @@ public sealed partial record FilledForm(ShortForm Form, IReadOnlyDictionary<stri
     /// <summary>The field of which a violation tells; null where it is of none.</summary>
     public PlanField? FieldOf(Violation violation) => Form.Fields
         .Where(field => violation.Path == Place(field.Path) || violation.Path.StartsWith(Place(field.Path) + ".", StringComparison.Ordinal))
-        .MaxBy(field => field.Path.Length);
+        .MaxBy(field => (Values.ContainsKey(field.Path), field.Path.Length));
 
     // A unit that the form does not offer is refused where the plan is read.
     private string Unit(PlanField field) => Values.TryGetValue(UnitOf(field), out var unit) ? unit : field.Names[0];
