@@ -1,5 +1,9 @@
+using FoamRules.Pages.Catalogue;
+using FoamRules.Pages.Comparing;
+using FoamRules.Pages.Forms;
 using FoamRules.Pages.Home;
 using FoamRules.Pages.Reports;
+using FoamRules.Pages.Sheets;
 using FoamRules.Pages.Site;
 using FoamRules.Rules.Engine;
 using Microsoft.AspNetCore.Builder;
@@ -38,6 +42,13 @@ public static class PagesSetup
         PageAssets.Map(pages);
         HomePage.Map(pages);
         ReportPages.Map(pages);
+        FormPages.Map(pages);
+        SheetPages.Map(pages);
+        CataloguePages.Map(pages);
+        ComparePages.Map(pages);
+        pages.MapFallback((HttpContext http, PageRenderer renderer) => http.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal)
+            ? renderer.Answer<NothingHere>(PageContext.Of(http), new() { [nameof(NothingHere.Wanted)] = http.Request.Path.ToString() }, StatusCodes.Status404NotFound)
+            : Task.FromResult(Results.NotFound()));
         return routes;
     }
 }

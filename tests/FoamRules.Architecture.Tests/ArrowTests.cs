@@ -24,7 +24,7 @@ public sealed class ArrowTests
         ["Pages"] = ["Access", "Contracts", "Exchange", "Model", "Readings", "Remedies", "Rules", "RuleSets", "Text"],
         ["Service"] = ["Access", "Contracts", "Exchange", "Pages", "Records", "Remedies", "Rules"],
         ["Readings"] = ["Model"],
-        ["Cli"] = ["Access", "Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
+        ["Cli"] = ["Access", "Exchange", "Pages", "Readings", "Records", "Remedies", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.

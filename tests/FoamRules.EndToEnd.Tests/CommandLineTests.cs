@@ -54,6 +54,19 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public async Task A_report_as_a_file_stands_alone()
+    {
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), "--format", "html", "--for", "safety", "--language", "es");
+        Assert.Equal(20, ran.Code);
+        Assert.StartsWith("<!DOCTYPE html>", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("<html lang=\"es\"", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("vent.air-can-leave", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("<svg", ran.Output, StringComparison.Ordinal);
+        Assert.Contains(".placard", ran.Output, StringComparison.Ordinal);
+        Assert.DoesNotMatch("(src|href)=|<script|url\\(", ran.Output);
+    }
+
+    [Fact]
     public async Task An_amended_plan_is_a_new_file_that_keeps_the_comments_and_has_what_was_found()
     {
         var plan = Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml");

@@ -57,7 +57,7 @@ public sealed class PageSite : IAsyncLifetime
         var browser = await Launched(found!);
         var context = await browser.NewContextAsync(new() { BaseURL = Address.ToString(), ViewportSize = new() { Width = width, Height = height }, JavaScriptEnabled = script, Locale = "en-US" });
         var page = await context.NewPageAsync();
-        page.SetDefaultTimeout(60_000);
+        page.SetDefaultTimeout(120_000);
         return page;
     }
 

@@ -16,6 +16,21 @@ public static class SitePages
         ("home-es", At("/?language=es")),
         ("report-crew-fr", At("/report?example=cold-store-dock&for=crew&stage=pre-start&language=fr")),
         ("report-office-es", At("/report?example=cold-store-dock-quote&for=office&language=es")),
+        ("form-column", At("/form/column")),
+        ("form-wall-fr", At("/form/wall?language=fr")),
+        ("form-refused", Sent("/form/column", ("name", "Two posts"), ("work[0].cavity_fill.height", "ten"), ("work[0].cavity_fill.count", "0"))),
+        ("form-report", Sent("/form/wall", ("name", "North wall"), ("work[0].spray.thickness", "4"), ("products[0].max_pass_thickness", "2"))),
+        ("sheet-review", At("/sheet/review?example=cold-store-dock-broken")),
+        ("sheet-re-entry", At("/sheet/re-entry?example=cold-store-dock")),
+        ("sheet-pre-start-es", At("/sheet/pre-start?example=cold-store-dock&language=es")),
+        ("requirements", At("/requirements")),
+        ("requirements-vent-es", At("/requirements/vent?language=es")),
+        ("requirement", At("/requirements/vent.air-can-leave?units=us")),
+        ("requirement-fire", At("/requirements/fire.separated-from-interior")),
+        ("compare", At("/compare")),
+        ("compared", At("/compare?before=us-ibc-2018&after=example-company&example=cold-store-dock")),
+        ("nothing", At("/requirements/no.such")),
+        ("nowhere", At("/no/such/page")),
         ("report-own", Pasted("name: Two posts\nstage: quote\nareas: [{ id: hall, enclosure: interior }]\nproducts: [{ id: foam, kind: closed-cell-pour }]\nwork: [{ id: posts, area: hall, product: foam, cavity_fill: { count: 2 } }]\n")),
         ("plan-refused", Pasted("name: Broken\nstage: never\nwork:\n  - id: a\n    thickness: 4\n")),
     ];
@@ -34,5 +49,17 @@ public static class SitePages
         await browser.Locator("#plan").FillAsync(plan);
         await browser.Locator("form[action='/report'] button:not([type=button])").ClickAsync();
         await browser.WaitForURLAsync("**/report");
+    };
+
+    private static Func<IPage, Task> Sent(string path, params (string Field, string Value)[] values) => async browser =>
+    {
+        await browser.GotoAsync(path);
+        foreach (var (field, value) in values)
+        {
+            await browser.Locator($"input[name='{field}']").FillAsync(value);
+        }
+
+        await browser.RunAndWaitForResponseAsync(() => browser.Locator("form.form button.first").ClickAsync(), answer => answer.Request.Method == "POST");
+        await browser.WaitForLoadStateAsync();
     };
 }

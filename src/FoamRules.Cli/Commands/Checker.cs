@@ -70,7 +70,7 @@ internal abstract class Checker : IDisposable
 
         public override Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
-            var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Pictures is not null, request.Language);
+            var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Drawn, request.Language);
             var result = engine.Check(plan.Plan!, options, cancellation);
             var report = request.Remedies && result.Report is { } judged ? new RemedyFinder(engine).Find(plan, judged, options, cancellation) : result.Report;
             return Task.FromResult(new Answer(report, "", result.Violations));
@@ -87,7 +87,7 @@ internal abstract class Checker : IDisposable
             try
             {
                 var client = new Contract.PlanCheckService.PlanCheckServiceClient(ServerChannel.Calls(_channel, server));
-                var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null, Remedies = request.Remedies, Language = request.Language ?? "" };
+                var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Drawn, Remedies = request.Remedies, Language = request.Language ?? "" };
                 var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + (request.Remedies ? PatienceForTries : Patience), cancellationToken: cancellation).ConfigureAwait(false);
                 return new Answer(ReportMapper.ToReport(response.Report), "", []);
             }

@@ -51,11 +51,17 @@ internal static class CommonOptions
     /// <param name="folder">The folder of the rule sets.</param>
     /// <param name="language">The language that is asked for; where there is no translation the engine refuses it.</param>
     /// <param name="known">The general practice where it has been read already; null: it is read from the folder.</param>
-    public static ReadingWords? OpenWords(string folder, string? language = null, RuleSet? known = null)
+    public static ReadingWords? OpenWords(string folder, string? language = null, RuleSet? known = null) => OpenTexts(folder, language, known) is { } texts ? new ReadingWords(texts) : null;
+
+    /// <summary>The texts of the general practice; on failure says what is wrong and answers null.</summary>
+    /// <param name="folder">The folder of the rule sets.</param>
+    /// <param name="language">The language that is asked for.</param>
+    /// <param name="known">The general practice where it has been read already; null: it is read from the folder.</param>
+    public static IReadOnlyDictionary<string, string>? OpenTexts(string folder, string? language, RuleSet? known = null)
     {
         if (known is not null)
         {
-            return WordsOf(known, language);
+            return TextsOf(known, language);
         }
 
         var general = Path.Combine(folder, RuleLibrary.GeneralPractice);
@@ -73,44 +79,12 @@ internal static class CommonOptions
             return null;
         }
 
-        return WordsOf(read.RuleSet, language);
+        return TextsOf(read.RuleSet, language);
     }
 
-    private static ReadingWords WordsOf(RuleSet practice, string? language)
+    private static IReadOnlyDictionary<string, string> TextsOf(RuleSet practice, string? language)
     {
         var known = practice.Translations.Keys.Where(one => $"{language}-".StartsWith($"{one}-", StringComparison.OrdinalIgnoreCase)).MaxBy(one => one.Length);
-        return new ReadingWords(known is null ? practice.Texts : RuleSetTexts.Spoken(practice, known).Texts);
+        return known is null ? practice.Texts : RuleSetTexts.Spoken(practice, known).Texts;
     }
 
-    /// <summary>Where reviews are kept.</summary>
-    public static Option<string?> Store() => new("--store")
-    {
-        Description = "where reviews are kept: a SQLite file, which is made where it is missing, or a PostgreSQL connection string (Host=…)",
-        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_STORE") is { Length: > 0 } given ? given : null,
-    };
-
-    /// <summary>Opens a store; on failure says what is wrong and answers null.</summary>
-    public static async Task<RecordStore?> OpenStore(string place, CancellationToken cancellation)
-    {
-        try
-        {
-            var store = RecordStore.At(place, TimeProvider.System);
-            await store.Prepare(cancellation).ConfigureAwait(false);
-            return store;
-        }
-        catch (Exception error) when (error is StoreFaultException or ArgumentException)
-        {
-            Console.Error.WriteLine($"--store: it cannot be used: {error.Message}");
-            return null;
-        }
-    }
-
-    /// <summary>Writes what is wrong, a line each.</summary>
-    public static void WriteViolations(IEnumerable<Violation> violations)
-    {
-        foreach (var violation in violations)
-        {
-            Console.Error.WriteLine($"  {violation}");
-        }
-    }
-}

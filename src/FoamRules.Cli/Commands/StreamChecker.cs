@@ -70,7 +70,7 @@ internal sealed class StreamChecker : Checker
                     Sequence = number,
                     Plan = WithRuleSets(plan, request),
                     Units = (Contract.DisplayUnits)(request.Units ?? 0),
-                    Pictures = request.Pictures is not null,
+                    Pictures = request.Drawn,
                     Remedies = request.Remedies,
                     Language = request.Language ?? "",
                 },
