@@ -97,7 +97,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
     {
         await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
         {
-            var (report, violations) = Check(request.Plan, request.Units, request.Pictures, remedies: false, request.Language, cancellation);
+            var (report, violations) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, cancellation);
             var answer = new CheckPlansResponse { Sequence = request.Sequence };
             if (report is null)
             {

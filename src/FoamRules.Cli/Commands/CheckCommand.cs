@@ -64,7 +64,7 @@ internal static class CheckCommand
 
             // On another core while the rule sets are read.
             _ = Task.Run(PlanReader.Prepare, cancellation);
-            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, request.Remedies ? 1 : files.Length, request.Language is not null);
+            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, files.Length, request.Language is not null);
             if (checker is null)
             {
                 return ExitCode.Unusable;
