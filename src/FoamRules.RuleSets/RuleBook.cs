@@ -84,7 +84,7 @@ public sealed class RuleBook
         Parameters = parameters;
         Hazards = Merge(layers.Select(layer => layer.Hazards));
         Texts = Merge(layers.Select(layer => layer.Texts));
-        Prices = [.. layers.SelectMany(layer => layer.Prices).GroupBy(entry => entry.Id, StringComparer.Ordinal).Select(said => said.Last())];
+        Prices = Topmost(layers);
         Questions = Merge(layers.Select(layer => layer.Questions));
         Relaxations = [.. Relaxed(layers, requirements, parameters).Order(StringComparer.Ordinal)];
     }
@@ -100,8 +100,8 @@ public sealed class RuleBook
         Parameters = english.Parameters;
         Hazards = Merge(spoken.Select(layer => layer.Hazards));
         Texts = Merge(spoken.Select(layer => layer.Texts));
-        Prices = english.Prices;
-        Questions = english.Questions;
+        Prices = Topmost(spoken);
+        Questions = Merge(spoken.Select(layer => layer.Questions));
         Relaxations = english.Relaxations;
     }
 
@@ -245,6 +245,9 @@ public sealed class RuleBook
                      select KeyValuePair.Create(name, limit with { Name = name });
         return spec with { Limits = spec.Limits.AddRange(others) };
     }
+
+    private static ImmutableArray<PriceEntry> Topmost(IEnumerable<RuleSet> lowestFirst) =>
+        [.. lowestFirst.SelectMany(layer => layer.Prices).GroupBy(entry => entry.Id, StringComparer.Ordinal).Select(said => said.Last())];
 
     private static ImmutableSortedDictionary<string, T> Merge<T>(IEnumerable<ImmutableSortedDictionary<string, T>> lowestFirst)
     {

@@ -16,8 +16,8 @@ internal static class CheckCommand
         var ruleSets = new Option<string[]>("--rule-set") { Description = "judge by this rule set too; may be given more than once", AllowMultipleArgumentsPerToken = false };
         var units = new Option<string?>("--units") { Description = "show numbers in US customary (us) or SI units (si); by the plan's country where it is left out" };
         units.AcceptOnlyFromAmong("us", "si");
-        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line; html: one file that stands alone, with the calculations drawn", DefaultValueFactory = _ => "text" };
-        format.AcceptOnlyFromAmong("text", "json", "jsonl", "html");
+        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line, sarif for a viewer of SARIF 2.1.0, html for one file that stands alone, with the calculations drawn", DefaultValueFactory = _ => "text" };
+        format.AcceptOnlyFromAmong("text", "json", "jsonl", "sarif", "html");
         var reader = new Option<string?>("--for") { Description = "arrange the text for the office, the safety officer (safety) or the crew; for anybody where it is left out" };
         reader.AcceptOnlyFromAmong("office", "safety", "crew");
         var server = new Option<string?>("--server") { Description = "check on a running service, such as http://localhost:5080" };
@@ -38,6 +38,7 @@ internal static class CheckCommand
               foamrules check job.yaml --language es
               foamrules check plans/*.yaml --format jsonl > reports.jsonl
               foamrules check job.yaml --format html --for safety > report.html
+              foamrules check plans/*.yaml --format sarif > reports.sarif
               foamrules check job.yaml --fix job-amended.yaml
             """)
         {
@@ -63,16 +64,16 @@ internal static class CheckCommand
                 return ExitCode.Unusable;
             }
 
-            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, request.Remedies ? 1 : files.Length, request.Language is not null);
+            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, files.Length, request.Language is not null);
             if (checker is null)
             {
                 return ExitCode.Unusable;
             }
 
             var who = parsed.GetValue(reader) is { } name ? Enum.Parse<Reader>(name, ignoreCase: true) : Reader.Anybody;
-            if (parsed.GetValue(format) is "json" or "jsonl")
+            if (parsed.GetValue(format) is "json" or "jsonl" or "sarif")
             {
-                return await PlanBatch.Run(files, request, checker, new JsonOutput(), cancellation).ConfigureAwait(false);
+                return await PlanBatch.Run(files, request, checker, parsed.GetValue(format) == "sarif" ? new SarifOutput(checker.Engine) : new JsonOutput(), cancellation).ConfigureAwait(false);
             }
 
             if (CommonOptions.OpenTexts(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } texts)
