@@ -21,6 +21,7 @@ public sealed class FormTests
             if (field.Kind == PlanFieldKind.Quantity)
             {
                 Assert.Subset(field.Names.ToHashSet(), ShortForm.Units(field.Quantity).Select(unit => unit.Name).ToHashSet());
+                Assert.Contains(ShortForm.UsualUnit(field), ShortForm.Units(field.Quantity).Select(unit => unit.Name));
             }
         });
         Assert.All(ShortForm.All.SelectMany(form => form.Sections), section => Assert.Contains($"section-{section.Name}", PageWords.In(PageWords.English).Texts.Keys));

@@ -3,6 +3,7 @@ using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Pages.Reports;
 using FoamRules.Pages.Site;
+using FoamRules.Readings;
 using FoamRules.Rules.Catalogue;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -28,6 +29,7 @@ internal static class ComparePages
             [nameof(CompareView.Before)] = before,
             [nameof(CompareView.After)] = after,
             [nameof(CompareView.Question)] = question,
+            [nameof(CompareView.Names)] = new ReadingWords(desk.Book(page.Words).Texts),
         };
         var violations = wrong.ToList();
         if (before.IsEmpty != after.IsEmpty)

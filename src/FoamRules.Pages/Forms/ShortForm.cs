@@ -12,13 +12,15 @@ public sealed record ShortForm(string Name, ImmutableArray<(string Path, string 
 {
     private const string File = "forms.yaml";
     private const string UnitsKey = "units";
+    private const string UsualKey = "usual";
 
-    private static readonly Lazy<(ImmutableArray<ShortForm> Forms, ImmutableDictionary<string, ImmutableArray<(string Name, string Sign)>> Units)> Read = new(() =>
+    private static readonly Lazy<(ImmutableArray<ShortForm> Forms, ImmutableDictionary<string, ImmutableArray<(string Name, string Sign)>> Units, ImmutableDictionary<string, string> Usual)> Read = new(() =>
     {
         var root = (MapNode)DataText.Read(Resources.Text("forms", File), File).Root!;
         return (
-            [.. root.Entries.Where(entry => entry.Name != UnitsKey).Select(entry => Of(entry.Name, (MapNode)entry.Value))],
-            ((MapNode)root[UnitsKey]!).Entries.ToImmutableDictionary(entry => entry.Name, entry => Pairs(entry.Value)));
+            [.. root.Entries.Where(entry => entry.Name is not (UnitsKey or UsualKey)).Select(entry => Of(entry.Name, (MapNode)entry.Value))],
+            ((MapNode)root[UnitsKey]!).Entries.ToImmutableDictionary(entry => entry.Name, entry => Pairs(entry.Value)),
+            Pairs(root[UsualKey]!).ToImmutableDictionary(pair => pair.Name, pair => pair.Text));
     });
 
     /// <summary>The forms.</summary>
@@ -29,6 +31,9 @@ public sealed record ShortForm(string Name, ImmutableArray<(string Path, string 
 
     /// <summary>The units that a form offers for a quantity, with their signs.</summary>
     public static ImmutableArray<(string Name, string Sign)> Units(string quantity) => Read.Value.Units[quantity];
+
+    /// <summary>The unit that a form shows first.</summary>
+    public static string UsualUnit(PlanField field) => Read.Value.Usual.GetValueOrDefault(field.Path) ?? Units(field.Quantity)[0].Name;
 
     private static ShortForm Of(string name, MapNode form) => new(
         name,
