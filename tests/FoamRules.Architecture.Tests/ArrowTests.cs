@@ -20,7 +20,7 @@ public sealed class ArrowTests
         ["Rules"] = ["Calculations", "Model", "Pictures", "RuleSets"],
         ["Records"] = ["Contracts", "Exchange", "Rules"],
         ["Remedies"] = ["Contracts", "Exchange", "Model", "RuleSets", "Rules"],
-        ["Pages"] = ["Contracts", "Exchange", "Model", "Readings", "Remedies", "Rules", "RuleSets", "Text"],
+        ["Pages"] = ["Contracts", "Exchange", "Model", "Readings", "Records", "Remedies", "Rules", "RuleSets", "Text"],
         ["Service"] = ["Contracts", "Exchange", "Pages", "Records", "Remedies", "Rules"],
         ["Readings"] = ["Model"],
         ["Cli"] = ["Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
