@@ -15,6 +15,10 @@ namespace FoamRules.Service;
 public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, Drain drain) : Interceptor
 {
     private const string Header = "x-request-id";
+    private static readonly object Key = new();
+
+    /// <summary>The id of a call; null before it has one.</summary>
+    public static string? IdOf(ServerCallContext context) => context.UserState.TryGetValue(Key, out var id) ? (string)id : null;
 
     /// <inheritdoc/>
     public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
@@ -40,7 +44,8 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
 
     private async Task<T> Watch<T>(ServerCallContext context, Func<Task<T>> call)
     {
-        var id = RequestId(context);
+        var id = NewId(context);
+        context.UserState[Key] = id;
         using var scope = LogContext.PushProperty("CallId", id);
         var started = Stopwatch.GetTimestamp();
         await context.WriteResponseHeadersAsync(new Metadata { { Header, id } }).ConfigureAwait(false);
@@ -77,7 +82,7 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
     }
 
     // A caller's own id is kept, so that both logs name the same call; anything but a plain short word is not repeated.
-    private static string RequestId(ServerCallContext context)
+    private static string NewId(ServerCallContext context)
     {
         var given = context.RequestHeaders.GetValue(Header);
         return given is { Length: > 0 and <= 64 } && given.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_' or '.') ? given : Guid.CreateVersion7().ToString("N");

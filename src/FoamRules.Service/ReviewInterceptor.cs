@@ -43,14 +43,14 @@ public sealed class ReviewInterceptor : Interceptor
             var violations = RequestCheck.Of(request);
             if (violations.Count > 0)
             {
-                throw Statuses.Impossible(violations).ToRpcException();
+                throw Statuses.ImpossibleError(violations);
             }
 
             return await method().ConfigureAwait(false);
         }
         catch (RefusedException refused)
         {
-            throw Statuses.Refused(refused).ToRpcException();
+            throw Statuses.Refused(refused);
         }
         catch (StoreFaultException fault)
         {

@@ -140,7 +140,7 @@ public sealed class RuleCatalogEndpoint(EngineSource engines, TimeProvider clock
         }
     }
 
-    private static RpcException Impossible(IReadOnlyList<Model.Violation> violations) => Statuses.Impossible(violations).ToRpcException();
+    private static UnusableException Impossible(IReadOnlyList<Model.Violation> violations) => Statuses.ImpossibleError(violations);
 
     private static Model.DisplayUnits Units(Contract.DisplayUnits units) => units == Contract.DisplayUnits.Us ? Model.DisplayUnits.Us : Model.DisplayUnits.Si;
 

@@ -1,6 +1,7 @@
 using System.Net;
 using FoamRules.Pages;
 using FoamRules.Records.Reviews;
+using FoamRules.Service.Http;
 using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Serilog;
@@ -8,7 +9,7 @@ using Serilog.Formatting.Compact;
 
 namespace FoamRules.Service;
 
-/// <summary>Builds the service: gRPC on this machine's loopback address, health, reflection, structured logs.</summary>
+/// <summary>Builds the service on this machine's loopback address: gRPC, HTTP with JSON, health, reflection, structured logs.</summary>
 public static class ServiceHost
 {
     /// <summary>The largest message that is taken, in bytes; a plan of 10,000 plain items fits.</summary>
@@ -71,6 +72,12 @@ public static class ServiceHost
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules").AddCheck<Drain>("drain");
         var service = builder.Build();
+        if (settings.WebPort is not null)
+        {
+            HttpDoor.UseProblems(service);
+            HttpDoor.Map(service, reviews: settings.Records is not null);
+        }
+
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcService<RuleCatalogEndpoint>();

@@ -14,8 +14,8 @@ internal static class Programs
 {
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
-    // Tests are built in the same configuration as the command line.
-    private static readonly string Cli = Repository.PathOf("src", "FoamRules.Cli", "bin", Configuration, "net10.0", "foamrules.dll");
+    /// <summary>The command line; tests are built in the same configuration.</summary>
+    public static readonly string Cli = Repository.PathOf("src", "FoamRules.Cli", "bin", Configuration, "net10.0", "foamrules.dll");
 
     private static string Configuration => Path.GetFileName(Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory)))!;
 

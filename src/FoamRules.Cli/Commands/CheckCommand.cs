@@ -16,8 +16,8 @@ internal static class CheckCommand
         var ruleSets = new Option<string[]>("--rule-set") { Description = "judge by this rule set too; may be given more than once", AllowMultipleArgumentsPerToken = false };
         var units = new Option<string?>("--units") { Description = "show numbers in US customary (us) or SI units (si); by the plan's country where it is left out" };
         units.AcceptOnlyFromAmong("us", "si");
-        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line", DefaultValueFactory = _ => "text" };
-        format.AcceptOnlyFromAmong("text", "json", "jsonl");
+        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line, sarif for a viewer of SARIF 2.1.0", DefaultValueFactory = _ => "text" };
+        format.AcceptOnlyFromAmong("text", "json", "jsonl", "sarif");
         var reader = new Option<string?>("--for") { Description = "arrange the text for the office, the safety officer (safety) or the crew; for anybody where it is left out" };
         reader.AcceptOnlyFromAmong("office", "safety", "crew");
         var server = new Option<string?>("--server") { Description = "check on a running service, such as http://localhost:5080" };
@@ -37,6 +37,7 @@ internal static class CheckCommand
               foamrules check job.yaml --stage pre-start --units us --for crew
               foamrules check job.yaml --language es
               foamrules check plans/*.yaml --format jsonl > reports.jsonl
+              foamrules check plans/*.yaml --format sarif > reports.sarif
               foamrules check job.yaml --fix job-amended.yaml
             """)
         {
@@ -66,7 +67,7 @@ internal static class CheckCommand
             }
 
             var who = parsed.GetValue(reader) is { } name ? Enum.Parse<Reader>(name, ignoreCase: true) : Reader.Anybody;
-            return parsed.GetValue(format) != "text" ? await PlanBatch.Run(files, request, checker, new JsonOutput(), cancellation).ConfigureAwait(false)
+            return parsed.GetValue(format) != "text" ? await PlanBatch.Run(files, request, checker, parsed.GetValue(format) == "sarif" ? new SarifOutput(checker.Engine) : new JsonOutput(), cancellation).ConfigureAwait(false)
                 : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } words ? ExitCode.Unusable
                 : await PlanBatch.Run(files, request, checker, new TextOutput(words, who, parsed.GetValue(all)), cancellation).ConfigureAwait(false);
         });

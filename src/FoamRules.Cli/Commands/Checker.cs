@@ -39,6 +39,9 @@ internal abstract class Checker : IDisposable
         return null;
     }
 
+    /// <summary>The engine; null where a service judges.</summary>
+    public virtual CheckEngine? Engine => null;
+
     public abstract Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation);
 
     public virtual void Dispose()
@@ -63,6 +66,8 @@ internal abstract class Checker : IDisposable
 
     private sealed class InProcess(CheckEngine engine) : Checker
     {
+        public override CheckEngine Engine => engine;
+
         public override Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
             var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Pictures is not null, request.Language);

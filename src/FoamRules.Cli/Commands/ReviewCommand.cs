@@ -5,7 +5,14 @@ namespace FoamRules.Cli.Commands;
 /// <summary><c>foamrules review</c>: reviews on a service.</summary>
 internal static class ReviewCommand
 {
-    public static Command Create() => new("review", "Submits plans for review on a service, and what follows: list, show, sign off, release, pre-start, close-out.")
+    public static Command Create() => new("review", """
+        Submits plans for review on a service, and what follows: list, show, sign off, release, pre-start, close-out. Exit code 0: done, or
+        go; 10 and 20: hold and stop, where a plan was judged; 2: refused, or unusable input.
+
+        Examples:
+          foamrules review submit job.yaml --server http://localhost:5080 --actor "Olga Office" --role office
+          foamrules review list --open-holds --server http://localhost:5080 --actor "Sam Safety" --role safety-officer
+        """)
     {
         Submit(), List(), Show(), Revise(), SignOff(), Release(), PreStart(), CloseOut(),
     };

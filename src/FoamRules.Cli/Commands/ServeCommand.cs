@@ -23,7 +23,17 @@ internal static class ServeCommand
                 result.AddError("--drain-seconds: allowed: 0 to 3600");
             }
         });
-        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, webPort, rules, store, drain };
+        var command = new Command("serve", """
+            Starts the service on this machine: gRPC, and pages and HTTP with JSON on a port of their own. A changed rule set is taken over while it
+            runs; a broken one is refused and the old one stays. Exit code 0: it was told to end; 2: unusable input.
+
+            Examples:
+              foamrules serve
+              foamrules serve --port 6080 --web-port 6081 --store reviews.db --drain-seconds 10
+            """)
+        {
+            port, webPort, rules, store, drain,
+        };
         command.SetAction(async (parsed, cancellation) =>
         {
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)

@@ -10,10 +10,17 @@ namespace FoamRules.Cli.Output;
 internal interface IPlanOutput
 {
     /// <summary>Writes a report.</summary>
-    void Write(Report report);
+    /// <param name="report">The report.</param>
+    /// <param name="plan">The plan that it is of.</param>
+    void Write(Report report, PlanChecked plan);
 
     /// <summary>Writes what came of several plans.</summary>
     void WriteSummary(IReadOnlyList<PlanChecked> plans);
+
+    /// <summary>Writes what stands at the very end.</summary>
+    void Finish()
+    {
+    }
 }
 
 /// <summary>Text for a person, arranged for whoever reads it.</summary>
@@ -24,7 +31,7 @@ internal sealed class TextOutput(ReadingWords words, Reader reader, bool all) : 
 {
     private bool _follows;
 
-    public void Write(Report report)
+    public void Write(Report report, PlanChecked plan)
     {
         if (_follows)
         {
@@ -38,14 +45,14 @@ internal sealed class TextOutput(ReadingWords words, Reader reader, bool all) : 
     public void WriteSummary(IReadOnlyList<PlanChecked> plans)
     {
         Console.Out.WriteLine();
-        Console.Out.Write(BatchSummary.Write(plans, words));
+        BatchSummary.Write(plans, words);
     }
 }
 
 /// <summary>JSON Lines for a program: one report a line, and nothing else.</summary>
 internal sealed class JsonOutput : IPlanOutput
 {
-    public void Write(Report report) => Console.Out.WriteLine(JsonFormatter.Default.Format(ReportMapper.ToMessage(report)));
+    public void Write(Report report, PlanChecked plan) => Console.Out.WriteLine(JsonFormatter.Default.Format(ReportMapper.ToMessage(report)));
 
     public void WriteSummary(IReadOnlyList<PlanChecked> plans)
     {
