@@ -21,7 +21,7 @@ public sealed class ArrowTests
         ["Records"] = ["Contracts", "Exchange", "Rules"],
         ["Remedies"] = ["Contracts", "Exchange", "Model", "RuleSets", "Rules"],
         ["Access"] = ["Contracts", "Records"],
-        ["Pages"] = ["Access", "Contracts", "Exchange", "Model", "Readings", "Remedies", "Rules", "RuleSets", "Text"],
+        ["Pages"] = ["Access", "Contracts", "Exchange", "Model", "Readings", "Records", "Remedies", "Rules", "RuleSets", "Text"],
         ["Service"] = ["Access", "Contracts", "Exchange", "Pages", "Records", "Remedies", "Rules"],
         ["Readings"] = ["Model"],
         ["Cli"] = ["Access", "Exchange", "Pages", "Readings", "Records", "Remedies", "Rules", "Service"],

@@ -32,6 +32,26 @@ public static class SitePages
         ("nothing", At("/requirements/no.such")),
         ("nowhere", At("/no/such/page")),
         ("report-own", Pasted("name: Two posts\nstage: quote\nareas: [{ id: hall, enclosure: interior }]\nproducts: [{ id: foam, kind: closed-cell-pour }]\nwork: [{ id: posts, area: hall, product: foam, cavity_fill: { count: 2 } }]\n")),
+        ("who", At("/who")),
+        ("reviews", As("reader", "/reviews")),
+        ("reviews-none-found", As("reader", "/reviews?text=nowhere&holds=yes")),
+        ("reviews-es", As("reader", "/reviews?language=es")),
+        ("review-held", Review("safety-officer", ExampleReviews.Held)),
+        ("review-held-crew", Review("crew-lead", ExampleReviews.Held, "?for=crew")),
+        ("review-revised", Review("office", ExampleReviews.Revised, "?for=office")),
+        ("review-fr", Review("safety-officer", ExampleReviews.Signed, "?language=fr")),
+        ("release-refused", Refused("safety-officer", ExampleReviews.Held)),
+        ("pre-start", Review("crew-lead", ExampleReviews.Signed, "/pre-start")),
+        ("pre-start-air", Review("crew-lead", ExampleReviews.Signed, "/pre-start#step-air")),
+        ("pre-start-people", Review("crew-lead", ExampleReviews.Signed, "/pre-start#step-people")),
+        ("pre-start-machine-es", Review("crew-lead", ExampleReviews.Signed, "/pre-start?language=es#step-machine")),
+        ("pre-start-work", Review("crew-lead", ExampleReviews.Signed, "/pre-start#step-work")),
+        ("pre-start-role-refused", Review("office", ExampleReviews.Signed, "/pre-start")),
+        ("pre-start-answer", Answer(ExampleReviews.Checked, 0)),
+        ("pre-start-answer-fr", Answer(ExampleReviews.Checked, 1, "?language=fr")),
+        ("close-out", Review("crew-lead", ExampleReviews.Checked, "/close-out")),
+        ("close-out-foam", Review("crew-lead", ExampleReviews.Checked, "/close-out#step-foam")),
+        ("certificate", Review("office", ExampleReviews.Closed, "/certificate")),
         ("plan-refused", Pasted("name: Broken\nstage: never\nwork:\n  - id: a\n    thickness: 4\n")),
     ];
 
@@ -42,6 +62,39 @@ public static class SitePages
     public static Task Go(IPage browser, string name) => All.First(page => page.Name == name).Way(browser);
 
     private static Func<IPage, Task> At(string path) => browser => browser.GotoAsync(path);
+
+    private static Func<IPage, Task> As(string role, string path) => async browser =>
+    {
+        await browser.GotoAsync("/who");
+        await browser.Locator("#name").FillAsync("Sam Example");
+        await browser.Locator($"input[name=role][value={role}]").CheckAsync();
+        await browser.Locator("form button").ClickAsync();
+        await browser.WaitForURLAsync("**/reviews");
+        await browser.GotoAsync(path);
+    };
+
+    // Found in the list, as a person would.
+    private static Func<IPage, Task> Review(string role, string plan, string then = "") => async browser =>
+    {
+        await As(role, $"/reviews?text={Uri.EscapeDataString(plan)}")(browser);
+        var address = await browser.Locator(".reviews a").First.GetAttributeAsync("href");
+        await browser.GotoAsync(address + then);
+    };
+
+    private static Func<IPage, Task> Answer(string plan, int which, string then = "") => async browser =>
+    {
+        await Review("crew-lead", plan)(browser);
+        var address = await browser.Locator(".history a[href*='/pre-start/']").Nth(which).GetAttributeAsync("href");
+        await browser.GotoAsync(address + then);
+    };
+
+    private static Func<IPage, Task> Refused(string role, string plan) => async browser =>
+    {
+        await Review(role, plan)(browser);
+        await browser.Locator("form[action$='/release'] summary, #holds summary").First.ClickAsync();
+        await browser.Locator("form[action$='/release'] button").First.ClickAsync();
+        await browser.WaitForURLAsync("**/release");
+    };
 
     private static Func<IPage, Task> Pasted(string plan) => async browser =>
     {

@@ -116,17 +116,16 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
             }
         }
 
-        var act = Act.Parser.ParseFrom(entry.Act).PreStartChecked;
-        return new CheckPreStartResponse
-        {
-            Receipt = ReviewState.ReceiptOf(entry),
-            Answer = act.Answer,
-            Because = { act.Because },
-            Report = ReportIn(entry),
-            Revision = act.Revision,
-            Differences = { act.Differences },
-            Releases = { act.Releases },
-        };
+        return Answered(ReviewState.ReceiptOf(entry), Act.Parser.ParseFrom(entry.Act).PreStartChecked);
+    }
+
+    /// <summary>Tells a pre-start check as it was answered.</summary>
+    public async Task<CheckPreStartResponse> PreStartOf(GetReviewRequest request, CancellationToken cancellation)
+    {
+        var state = await Read(request.ReviewId, cancellation).ConfigureAwait(false);
+        var (receipt, act) = state.Acts.FirstOrDefault(one => one.Receipt.Sequence == request.Sequence);
+        return act is { ActCase: Act.ActOneofCase.PreStartChecked } ? Answered(receipt, act.PreStartChecked)
+            : throw new RefusedException(Refused.NotFound, "NOT_FOUND", $"entry {request.Sequence} is no pre-start check of this review");
     }
 
     /// <summary>Puts the foam as built on record.</summary>
@@ -201,6 +200,17 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
         record.Certificate = state.AsBuilt is null ? null : Certificate.Of(state, now);
         return record;
     }
+
+    private static CheckPreStartResponse Answered(Receipt receipt, PreStartChecked check) => new()
+    {
+        Receipt = receipt,
+        Answer = check.Answer,
+        Because = { check.Because },
+        Report = Report.Parser.ParseFrom(check.Judged.Report),
+        Revision = check.Revision,
+        Differences = { check.Differences },
+        Releases = { check.Releases },
+    };
 
     private static JudgedPlan? JudgedAt(ReviewState state, long sequence)
     {

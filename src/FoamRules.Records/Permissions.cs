@@ -1,6 +1,6 @@
 using FoamRules.Contracts.V1;
 
-namespace FoamRules.Service;
+namespace FoamRules.Records;
 
 /// <summary>Which role may call which method of ReviewService. A method that is not named here, nobody may call.</summary>
 public static class Permissions
