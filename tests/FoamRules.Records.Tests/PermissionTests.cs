@@ -1,5 +1,4 @@
 using FoamRules.Contracts.V1;
-using FoamRules.Service;
 using Grpc.Core;
 
 namespace FoamRules.Records.Tests;

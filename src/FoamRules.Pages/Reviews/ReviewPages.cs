@@ -1,12 +1,10 @@
 using System.Globalization;
 using FoamRules.Contracts.V1;
-using FoamRules.Exchange;
 using FoamRules.Pages.Reports;
 using FoamRules.Pages.Reviews.Facts;
 using FoamRules.Pages.Site;
 using FoamRules.Records.Reviews;
 using FoamRules.Records.Store;
-using FoamRules.Text;
 using Google.Protobuf;
 using Google.Protobuf.WellKnownTypes;
 using Microsoft.AspNetCore.Builder;

@@ -2,7 +2,6 @@ using System.Globalization;
 using FoamRules.Contracts.V1;
 using FoamRules.Exchange;
 using FoamRules.Pages.Site;
-using FoamRules.Text;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using Violation = FoamRules.Model.Violation;

@@ -2,7 +2,6 @@ using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Pages.Reports;
 using FoamRules.Pages.Site;
-using FoamRules.Readings;
 using FoamRules.Rules.Engine;
 using Contract = FoamRules.Contracts.V1;
 
@@ -35,17 +34,13 @@ public sealed record StoredReport(PlanAnswer Answer, StoredWords Words)
         var texts = book?.In(same ? language : PageWords.English).Texts ?? words.Texts;
         var shown = !same ? stored : language == PageWords.English ? stored with { Pictures = again!.Pictures } : again!;
         return new StoredReport(
-            new PlanAnswer(shown, read.Plan, ReadingWordsOf(texts, words), []),
+            new PlanAnswer(shown, read.Plan, texts, words, []),
             !same ? StoredWords.NoLongerSaid : language == PageWords.English ? StoredWords.AsKept : StoredWords.Translated);
     }
 
     // What a report comes to, whatever its words.
     private static string Core(Report report) =>
         $"{report.Disposition} {report.Complete} {string.Join('\n', report.Findings.Select(finding => $"{finding.Requirement} {finding.Subject.Kind} {finding.Subject.Id} {finding.Severity}"))}";
-
-    private static ReadingWords ReadingWordsOf(IReadOnlyDictionary<string, string> texts, PageWords words) =>
-        new(texts.Concat(words.Texts.Where(pair => pair.Key.StartsWith("reading-", StringComparison.Ordinal)))
-            .GroupBy(pair => pair.Key).ToDictionary(same => same.Key, same => same.Last().Value));
 }
 
 /// <summary>How the words of a shown report stand to those on record.</summary>

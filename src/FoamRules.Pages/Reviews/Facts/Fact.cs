@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using FoamRules.Contracts.V1;
-using FoamRules.Exchange;
 using FoamRules.Pages.Site;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;

@@ -1,4 +1,3 @@
-using System.Collections;
 using System.Collections.Immutable;
 using FoamRules.Contracts.V1;
 using FoamRules.Pages.Site;
