@@ -76,3 +76,35 @@ internal static class CommonOptions
         return known is null ? read.RuleSet.Texts : RuleSetTexts.Spoken(read.RuleSet, known).Texts;
     }
 
+    /// <summary>Where reviews are kept.</summary>
+    public static Option<string?> Store() => new("--store")
+    {
+        Description = "where reviews are kept: a SQLite file, which is made where it is missing, or a PostgreSQL connection string (Host=…)",
+        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_STORE") is { Length: > 0 } given ? given : null,
+    };
+
+    /// <summary>Opens a store; on failure says what is wrong and answers null.</summary>
+    public static async Task<RecordStore?> OpenStore(string place, CancellationToken cancellation)
+    {
+        try
+        {
+            var store = RecordStore.At(place, TimeProvider.System);
+            await store.Prepare(cancellation).ConfigureAwait(false);
+            return store;
+        }
+        catch (Exception error) when (error is StoreFaultException or ArgumentException)
+        {
+            Console.Error.WriteLine($"--store: it cannot be used: {error.Message}");
+            return null;
+        }
+    }
+
+    /// <summary>Writes what is wrong, a line each.</summary>
+    public static void WriteViolations(IEnumerable<Violation> violations)
+    {
+        foreach (var violation in violations)
+        {
+            Console.Error.WriteLine($"  {violation}");
+        }
+    }
+}

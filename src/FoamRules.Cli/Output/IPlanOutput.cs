@@ -66,7 +66,7 @@ internal sealed class HtmlOutput : IPlanOutput
 {
     private readonly List<Report> _reports = [];
 
-    public void Write(Report report) => _reports.Add(report);
+    public void Write(Report report, PlanChecked plan) => _reports.Add(report);
 
     public void WriteSummary(IReadOnlyList<PlanChecked> plans)
     {
