@@ -70,7 +70,7 @@ internal static class ExampleReviews
         return today;
     }
 
-    private static Task Check(ReviewDesk desk, string id, Plan? today) => desk.CheckPreStart(new CheckPreStartRequest { IdempotencyKey = Key(), ReviewId = id, Today = today }, Crew, default);
+    private static Task<CheckPreStartResponse> Check(ReviewDesk desk, string id, Plan? today) => desk.CheckPreStart(new CheckPreStartRequest { IdempotencyKey = Key(), ReviewId = id, Today = today }, Crew, default);
 
     private static string Key() => Guid.NewGuid().ToString("N");
 }
