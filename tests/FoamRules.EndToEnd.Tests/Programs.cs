@@ -48,5 +48,5 @@ internal static class Programs
         (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Any(folder => File.Exists(Path.Combine(folder, program)));
 
     private static ProcessStartInfo Start(string program, IReadOnlyList<string> arguments) =>
-        new(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false };
+        new(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false, Environment = { ["DOTNET_TieredPGO"] = "0" } };
 }
