@@ -33,7 +33,8 @@ internal static class CrewReading
 
     private static ReportSection Numbers(Arrangement at) => new(
         at.Words[at.Report.Disposition == Disposition.Hold ? "crew-numbers-held" : "numbers"],
-        Shown(at, [.. at.Report.Numbers.Select(number => NumberEntries.Of(at, number, note: false))], MostNumbers)) { Name = "numbers" };
+        Shown(at, [.. at.Report.Numbers.Select(number => NumberEntries.Of(at, number, note: false))], MostNumbers))
+    { Name = "numbers" };
 
     private static ReportSection Clock(Arrangement at)
     {

@@ -9,7 +9,8 @@ internal static class PriceEntries
     /// <summary>The list; what is not worked out for the same reason stands in one line.</summary>
     public static ReportSection Of(Arrangement at) => new(at.Words["price"], [.. at.Report.PriceLines
         .GroupBy(line => line.Quantity is not null ? line.Id + line.Subject : $"{line.Subject} {line.How}")
-        .Select(lines => Of(at, [.. lines]))]) { Name = "price" };
+        .Select(lines => Of(at, [.. lines]))])
+    { Name = "price" };
 
     private static ReportEntry Of(Arrangement at, IReadOnlyList<PriceLine> lines)
     {

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using FoamRules.Contracts.V1;
 using FoamRules.Service;
 using FoamRules.Testing;

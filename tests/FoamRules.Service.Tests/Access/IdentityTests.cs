@@ -99,7 +99,8 @@ public sealed class IdentityTests
                 KeyFiles = [guarded.Write("issuer.pem", IssuerKey.ExportSubjectPublicKeyInfoPem())],
                 Roles = { ["foam-safety"] = "safety-officer", ["foam-read"] = "reader" },
             },
-        }, out _)! with { Certificate = Guarded.Server });
+        }, out _)! with
+        { Certificate = Guarded.Server });
         var answer = await service.Reviews().SubmitPlanAsync(Submission(), Bearer(Token()));
         Assert.Equal(("Sam Safety", Role.SafetyOfficer, Identity.Token), (answer.Receipt.Actor, answer.Receipt.Role, answer.Receipt.Identity));
 
@@ -183,7 +184,8 @@ public sealed class IdentityTests
         {
             ApiKeys = [new ApiKeyOptions { Name = "tool", Roles = ["office"], Hash = ApiKey.HashOf(key) }],
             Tokens = new TokenOptions { Issuer = Issuer, Audience = Audience, KeyFiles = [guarded.Write("issuer.pem", IssuerKey.ExportSubjectPublicKeyInfoPem())] },
-        }, out _)! with { Certificate = Guarded.Server });
+        }, out _)! with
+        { Certificate = Guarded.Server });
         var (wrong, token) = (ApiKey.Make(), Token(audience: "another service"));
         await List(service, Shows("x-api-key", key));
         await Guarded.Refused(StatusCode.Unauthenticated, "NOT_PROVEN", () => List(service, Shows("x-api-key", wrong)));
