@@ -232,6 +232,7 @@ public sealed class ReviewTests(PageSite site)
         await page.CloseAsync(new() { RunBeforeUnload = false });
 
         page = await page.Context.NewPageAsync();
+        page.SetDefaultTimeout(120_000);
         await page.GotoAsync($"/reviews/{id}/pre-start#step-air");
         Assert.Equal("61", await page.Locator("[name='areas[0].readings[0].temperature']").InputValueAsync());
         Assert.Equal(key, await page.Locator("[name=key]").InputValueAsync());
@@ -258,6 +259,7 @@ public sealed class ReviewTests(PageSite site)
 
         await page.UnrouteAllAsync();
         page = await page.Context.NewPageAsync();
+        page.SetDefaultTimeout(120_000);
         await page.GotoAsync($"/reviews/{id}/pre-start");
         await page.WaitForURLAsync("**/pre-start/*");
         Assert.Equal(3, await Entries(id));
