@@ -238,12 +238,14 @@ public sealed class ReviewTests(PageSite site)
         Assert.Equal(key, await page.Locator("[name=key]").InputValueAsync());
 
         // The answer is lost on its way back: the record has it, the phone does not know.
+        var lost = new TaskCompletionSource();
         await page.RouteAsync($"**/reviews/{id}/pre-start", async route =>
         {
             if (route.Request.Method == "POST")
             {
                 await route.FetchAsync(new() { MaxRedirects = 0 });
                 await route.AbortAsync();
+                lost.TrySetResult();
             }
             else
             {
@@ -252,11 +254,8 @@ public sealed class ReviewTests(PageSite site)
         });
         await page.EvaluateAsync("location.hash = 'step-send'");
         await page.GetByRole(AriaRole.Button, new() { Name = "Check now" }).ClickAsync();
-        while (await Entries(id) < 3)
-        {
-            await Task.Delay(50, Cancellation);
-        }
-
+        await lost.Task.WaitAsync(TimeSpan.FromMinutes(2), Cancellation);
+        Assert.Equal(3, await Entries(id));
         await page.UnrouteAllAsync();
         page = await page.Context.NewPageAsync();
         page.SetDefaultTimeout(120_000);
