@@ -23,7 +23,7 @@ internal static class BatchSummary
             table.AddRow(Row(plan, words));
         }
 
-        Tables.Write(table);
+        Tables.Write(table, aLineEach: true);
         var byCode = plans.ToLookup(plan => plan.Code);
         Console.Out.WriteLine(words["batch-total", ("count", Number(plans.Count)), ("stop", Number(byCode[ExitCode.Stop].Count())), ("hold", Number(byCode[ExitCode.Hold].Count())),
             ("proceed", Number(byCode[ExitCode.Proceed].Count())), ("unusable", Number(byCode[ExitCode.Unusable].Count()))]);

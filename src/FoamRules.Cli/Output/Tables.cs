@@ -8,6 +8,9 @@ namespace FoamRules.Cli.Output;
 /// </summary>
 internal static class Tables
 {
+    // Longer than a path can be.
+    private const int LongestLine = 10_000;
+
     /// <summary>A table with titles and no lines but the one below them.</summary>
     /// <param name="titles">The titles, plain.</param>
     public static Table Of(params IEnumerable<string> titles)
@@ -22,7 +25,9 @@ internal static class Tables
     }
 
     /// <summary>Writes a table.</summary>
-    public static void Write(Table table)
+    /// <param name="table">The table.</param>
+    /// <param name="aLineEach">Where it goes to a file or a program, each row stays on one line, however long.</param>
+    public static void Write(Table table, bool aLineEach = false)
     {
         var plain = Console.IsOutputRedirected || Environment.GetEnvironmentVariable("NO_COLOR") is { Length: > 0 };
         var console = AnsiConsole.Create(new AnsiConsoleSettings
@@ -33,7 +38,7 @@ internal static class Tables
         });
         if (Console.IsOutputRedirected)
         {
-            console.Profile.Width = Paragraph.Width;
+            console.Profile.Width = aLineEach ? LongestLine : Paragraph.Width;
         }
 
         console.Write(table);
