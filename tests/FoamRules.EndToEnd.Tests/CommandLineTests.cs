@@ -177,7 +177,7 @@ public sealed class CommandLineTests : IDisposable
         Assert.Equal(2, ran.Code);
         Assert.DoesNotContain('\u001b', ran.Output + ran.Errors);
         Assert.StartsWith("STOP  Cold-store dock, north side, as first drawn up", ran.Output, StringComparison.Ordinal);
-        var lines = ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        var lines = ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         Assert.Equal("4 plans: 1 stop, 0 hold, 2 without a stop or hold, 1 cannot be used", lines[^1]);
         Assert.Equal(plans, lines[^5..^1].Select(line => line.Split(' ')[0]));
         Assert.Contains("CANNOT BE USED", lines[^4], StringComparison.Ordinal);
