@@ -61,40 +61,20 @@ public sealed partial class Gate(AccessSettings settings, Prover prover, ILogger
         return foreign && !HttpMethods.IsGet(request.Method) && !HttpMethods.IsHead(request.Method) ? "the request was made by a page of another site; nothing was done" : null;
     }
 
-    // A caller's own deadline stands where it is shorter. The server keeps it, whether or not the caller still listens.
+    // A caller's own deadline stands where it is shorter. The server keeps this one, whether or not the caller still listens.
     private void CapTime(HttpContext context)
     {
         if (Refusal.IsGrpc(context) && context.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>() is { } method && !EndsWithTheConnection(context.Request.Path))
         {
-            var longest = method.Method.Type == MethodType.Unary ? settings.Limits.LongestCall : settings.Limits.LongestStream;
-            if (Timeout(context.Request.Headers["grpc-timeout"].FirstOrDefault()) is not { } asked || asked > longest)
-            {
-                context.Request.Headers["grpc-timeout"] = FormattableString.Invariant($"{Math.Clamp((long)longest.TotalMilliseconds, 1, 99_999_999)}m");
-            }
+            var longest = new LongestTime(method.Method.Type == MethodType.Unary ? settings.Limits.LongestCall : settings.Limits.LongestStream, context.RequestAborted);
+            context.Response.RegisterForDispose(longest);
+            context.Features.Set(longest);
+            context.RequestAborted = longest.OverOrAborted;
         }
     }
 
     // Watching the health, and asking for the contract.
     private static bool EndsWithTheConnection(PathString path) => IsHealth(path) || path.StartsWithSegments("/grpc.reflection", StringComparison.Ordinal);
-
-    private static TimeSpan? Timeout(string? header)
-    {
-        if (header is not { Length: >= 2 and <= 9 } || !long.TryParse(header.AsSpan(..^1), out var number) || number < 0)
-        {
-            return null;
-        }
-
-        return header[^1] switch
-        {
-            'H' => TimeSpan.FromHours(Math.Min(number, 1000)),
-            'M' => TimeSpan.FromMinutes(number),
-            'S' => TimeSpan.FromSeconds(number),
-            'm' => TimeSpan.FromMilliseconds(number),
-            'u' => TimeSpan.FromMicroseconds(number),
-            'n' => TimeSpan.FromTicks(number / 100),
-            _ => null,
-        };
-    }
 
     private Task Refuse(HttpContext context, Code code, string reason, string message)
     {

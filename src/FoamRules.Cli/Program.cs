@@ -1,5 +1,7 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using FoamRules.Cli.Commands;
+using FoamRules.Cli.Output;
 
 var root = new RootCommand("""
     FoamRules checks plans for two-component polyurethane foam work, before the trigger is pulled and before the price goes out.
@@ -25,6 +27,7 @@ root.Subcommands.Add(ReviewCommand.Create());
 root.Subcommands.Add(ReplayCommand.Create());
 root.Subcommands.Add(LogCommand.Create());
 root.Subcommands.Add(CompletionCommand.Create());
+root.Options.OfType<HelpOption>().Single().Action = new Help();
 var parsed = root.Parse(args);
 // What a shell asks while a command is being typed is no whole command yet.
 var asked = args is [{ } first, ..] && first.StartsWith("[suggest", StringComparison.Ordinal);

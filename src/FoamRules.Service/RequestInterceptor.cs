@@ -1,4 +1,6 @@
 using System.Diagnostics;
+using System.Globalization;
+using FoamRules.Access;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 using Serilog.Context;
@@ -68,9 +70,11 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
         }
         catch (OperationCanceledException) when (context.CancellationToken.IsCancellationRequested)
         {
-            var code = context.Deadline <= DateTime.UtcNow ? StatusCode.DeadlineExceeded : StatusCode.Cancelled;
+            var (code, why) = context.GetHttpContext().Features.Get<LongestTime>() is { IsOver: true } longest
+                ? (StatusCode.DeadlineExceeded, string.Create(CultureInfo.InvariantCulture, $"the service gives a call no more than {longest.Limit.TotalSeconds:0.###} seconds; ask for less at once"))
+                : (context.Deadline <= DateTime.UtcNow ? StatusCode.DeadlineExceeded : StatusCode.Cancelled, "the caller did not wait for the answer");
             LogCall(log, context.Method, code, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
-            throw new RpcException(new Status(code, "the caller did not wait for the answer"));
+            throw new RpcException(new Status(code, why));
         }
 #pragma warning disable CA1031 // The outermost place in the service: whatever it is, the caller gets INTERNAL and the log gets the rest.
         catch (Exception error)

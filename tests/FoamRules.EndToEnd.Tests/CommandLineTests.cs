@@ -275,10 +275,10 @@ public sealed class CommandLineTests : IDisposable
         Assert.DoesNotContain('\u001b', piped.Output);
         var quoted = string.Join(' ', check.Prepend(Programs.Cli).Prepend("dotnet").Select(word => $"'{word}'"));
         var onTerminal = await Programs.Run("script", ["--quiet", "--command", quoted, Path.Combine(_files.Path, "typescript")], environment: [("TERM", "xterm-256color"), ("COLUMNS", "100")]);
-        Assert.Contains("\u001b[", onTerminal.Output[onTerminal.Output.LastIndexOf("cold-store", StringComparison.Ordinal)..], StringComparison.Ordinal);
+        Assert.Contains("\u001b[", onTerminal.Output[onTerminal.Output.LastIndexOf("outcome", StringComparison.Ordinal)..], StringComparison.Ordinal);
         var without = await Programs.Run("script", ["--quiet", "--command", quoted, Path.Combine(_files.Path, "typescript")], environment: [("TERM", "xterm-256color"), ("COLUMNS", "100"), ("NO_COLOR", "1")]);
         Assert.DoesNotMatch("\u001b\\[[0-9;]*3[0-9]", without.Output);
         // What colour says, a word says.
-        Assert.Contains("STOP", without.Output[without.Output.LastIndexOf("cold-store", StringComparison.Ordinal)..], StringComparison.Ordinal);
+        Assert.Contains("STOP", without.Output[without.Output.LastIndexOf("outcome", StringComparison.Ordinal)..], StringComparison.Ordinal);
     }
 }

@@ -40,7 +40,7 @@ internal static class CompletionCommand
 
     public static Command Create()
     {
-        var shell = new Argument<string>("SHELL") { Description = $"the shell: {string.Join(", ", Scripts.Keys)}" };
+        var shell = new Argument<string>("SHELL") { Description = $"the shell: {string.Join(", ", Scripts.Keys)}", HelpName = "SHELL" };
         shell.AcceptOnlyFromAmong([.. Scripts.Keys]);
         var command = new Command("completion", """
             Prints a script with which a shell completes what is typed after foamrules. Exit code 0: printed; 2: another shell.
