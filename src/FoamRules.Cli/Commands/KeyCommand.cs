@@ -9,7 +9,15 @@ internal static class KeyCommand
 {
     private static readonly JsonSerializerOptions Json = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase, WriteIndented = true };
 
-    public static Command Create() => new("key", "Makes API keys for a service that asks who calls.") { New() };
+    public static Command Create() => new("key", """
+        Makes API keys for a service that asks who calls. Exit code 0: made; 2: unusable input.
+
+        Example:
+          foamrules key new --name "estimating tool" --role office
+        """)
+    {
+        New(),
+    };
 
     private static Command New()
     {
@@ -22,6 +30,9 @@ internal static class KeyCommand
             access.apiKeys, or for the file that access.apiKeyFile names, in which only its hash stands.
 
             To put a new key in the place of an old one: add the new entry under the same name, hand the key over, then strike the old entry.
+
+            Example:
+              foamrules key new --name "estimating tool" --role office --until 2027-01-31T00:00Z
             """) { name, roles, until };
         command.SetAction(parsed =>
         {

@@ -16,7 +16,7 @@ internal static class SchemaCommand
         name.AcceptOnlyFromAmong([Plan, .. RuleSetSchema.All.Keys]);
         var command = new Command("schema", """
             Prints a JSON Schema: of plans, or of the files of a rule set (rule-set for rule-set.yaml, rule-set-topic for vent.yaml
-            and its like). With it an editor completes and checks what is written.
+            and its like). With it an editor completes and checks what is written. Exit code 0: printed; 2: there is none of this name.
 
             Example:
               foamrules schema plan > plan.schema.json
