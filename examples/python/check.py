@@ -1,7 +1,7 @@
 """Sends a plan to a running FoamRules service and prints the report.
 
   foamrules serve &
-  protoc -I ../../protos --python_out=generated ../../protos/foamrules/v1/*.proto ../../protos/google/rpc/*.proto
+  protoc -I ../../protos --python_out=generated ../../protos/foamrules/v1/*.proto ../../protos/google/*/*.proto
   PYTHONPATH=generated python3 check.py plan.json [localhost:5080]
 
 Debian: apt-get install python3-grpcio python3-protobuf protobuf-compiler

@@ -362,5 +362,5 @@ public static class TestShots
     // Mass has no SI mapping in UnitsNet (its SI unit carries a prefix), so the library's own base unit is used throughout.
     private static double InBaseUnit(IQuantity quantity) => quantity.As(quantity.QuantityInfo.BaseUnitInfo.Value);
 
-    private static IQuantity FromBaseUnit(double value, IQuantity kind) => Quantity.From(value, kind.QuantityInfo.BaseUnitInfo.Value);
+    private static IQuantity FromBaseUnit(double value, IQuantity kind) => Quantities.From(value, kind.QuantityInfo.BaseUnitInfo.Value);
 }

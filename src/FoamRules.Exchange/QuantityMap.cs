@@ -64,7 +64,7 @@ internal static class QuantityMap
 
     /// <summary>A value in a field's unit as a quantity.</summary>
     public static IQuantity From(double value, FieldDescriptor field) =>
-        field.Name == "foot_candles" ? FoamRules.Model.FootCandles.From(value) : Quantity.From(value, Unit(field));
+        field.Name == "foot_candles" ? FoamRules.Model.FootCandles.From(value) : FoamRules.Model.Quantities.From(value, Unit(field));
 
     /// <summary>The field in whose unit the checks of a quantity are written: the first one.</summary>
     public static FieldDescriptor FirstUnit(MessageDescriptor message) => message.Oneofs[0].Fields[0];
@@ -78,7 +78,7 @@ internal static class QuantityMap
         var kind = Kinds.GetValueOrDefault(field.ContainingType.Name, field.ContainingType.Name);
         var plural = string.Concat(field.Name.Split('_').Select(word => char.ToUpperInvariant(word[0]) + word[1..]));
         plural = Aliases.GetValueOrDefault(plural, plural);
-        var info = Quantity.Infos.Single(info => info.Name == kind);
+        var info = FoamRules.Model.Quantities.InfoOf(kind);
         return info.UnitInfos.SingleOrDefault(unit => unit.PluralName.Equals(plural, StringComparison.OrdinalIgnoreCase))?.Value
             ?? throw new InvalidOperationException($"UnitsNet has no unit {plural} of {kind}");
     });

@@ -8,46 +8,51 @@ namespace FoamRules.Model;
 /// </summary>
 public sealed record Measure
 {
-    private Measure()
+    // One field for whatever it is: a report is made of tens of thousands of these.
+    private readonly object _value;
+
+    private Measure(object value, Phrase? phrase = null)
     {
+        _value = value;
+        Phrase = phrase;
     }
 
     /// <summary>The physical quantity (a UnitsNet type; a bare factor is a <see cref="Scalar"/>), or null.</summary>
-    public IQuantity? Quantity { get; private init; }
+    public IQuantity? Quantity => _value as IQuantity;
 
     /// <summary>A whole number of things, or null.</summary>
-    public long? Count { get; private init; }
+    public long? Count => _value as long?;
 
     /// <summary>A calendar date on site, or null.</summary>
-    public DateOnly? Date { get; private init; }
+    public DateOnly? Date => _value as DateOnly?;
 
     /// <summary>An instant with its offset, or null.</summary>
-    public DateTimeOffset? Instant { get; private init; }
+    public DateTimeOffset? Instant => _value as DateTimeOffset?;
 
     /// <summary>A word or a name from the plan, or null.</summary>
-    public string? Text { get; private init; }
+    public string? Text => _value as string;
 
     /// <summary>What the text is in each language, where the engine has made it; null for a name from the plan or a rule set's own word.</summary>
-    public Phrase? Phrase { get; private init; }
+    public Phrase? Phrase { get; }
 
     /// <summary>A value that carries a physical quantity.</summary>
-    public static Measure Of(IQuantity quantity) => new() { Quantity = quantity };
+    public static Measure Of(IQuantity quantity) => new(quantity);
 
     /// <summary>A dimensionless factor, such as a mixing factor.</summary>
-    public static Measure OfFactor(double factor) => new() { Quantity = new Scalar(factor, UnitsNet.Units.ScalarUnit.Amount) };
+    public static Measure OfFactor(double factor) => new(new Scalar(factor, UnitsNet.Units.ScalarUnit.Amount));
 
     /// <summary>A whole number of things.</summary>
-    public static Measure OfCount(long count) => new() { Count = count };
+    public static Measure OfCount(long count) => new(count);
 
     /// <summary>A calendar date.</summary>
-    public static Measure OfDate(DateOnly date) => new() { Date = date };
+    public static Measure OfDate(DateOnly date) => new(date);
 
     /// <summary>An instant.</summary>
-    public static Measure OfInstant(DateTimeOffset instant) => new() { Instant = instant };
+    public static Measure OfInstant(DateTimeOffset instant) => new(instant);
 
     /// <summary>A word or a name.</summary>
-    public static Measure OfText(string text) => new() { Text = text };
+    public static Measure OfText(string text) => new(text);
 
     /// <summary>Words that the engine has made.</summary>
-    public static Measure OfPhrase(Phrase phrase) => new() { Text = phrase.English, Phrase = phrase };
+    public static Measure OfPhrase(Phrase phrase) => new(phrase.English, phrase);
 }

@@ -10,9 +10,6 @@ public sealed record NumberStyle(string DecimalMark, ImmutableDictionary<string,
     /// <summary>A decimal point, and English words.</summary>
     public static NumberStyle English { get; } = new(".", ImmutableDictionary<string, string>.Empty);
 
-    /// <summary>The style of a report's sentences, for what is shown beside them; units that are words stay English there.</summary>
-    public static NumberStyle Of(Report report) => English with { DecimalMark = report.DecimalMark };
-
     /// <summary>The English words that stand in the place of a unit symbol.</summary>
     public static ImmutableArray<string> WordsInUse { get; } = ["days", "per hour", "foot-candles"];
 

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Text;
 
 namespace FoamRules.Model;
@@ -23,12 +24,26 @@ public abstract record PlanNode
 /// <param name="Index">For an entry of a list: its index from 0; otherwise −1.</param>
 public sealed record PathStep(PathStep? Parent, string Field, string? Key, int Index = -1)
 {
+    private static readonly ConcurrentDictionary<string, string> FieldNames = new(StringComparer.Ordinal);
+
+    // Written once and asked for by every field below it; no part of what the step is.
+    private string? _text;
+
+    private PathStep(PathStep original) => (Parent, Field, Key, Index) = original;
+
     /// <inheritdoc/>
     public override string ToString()
     {
-        var step = Key is null ? Field : $"{Field}[{Key}]";
-        return Parent is null ? step : $"{Parent}.{step}";
+        return _text ??= Parent is null ? Step() : $"{Parent}.{Step()}";
+
+        string Step() => Key is null ? Field : $"{Field}[{Key}]";
     }
+
+    /// <inheritdoc/>
+    public bool Equals(PathStep? other) => other is not null && Field == other.Field && Key == other.Key && Index == other.Index && Equals(Parent, other.Parent);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Parent, Field, Key, Index);
 
     /// <summary>The same way with indexes instead of ids, for values that cannot be read: their ids may be missing or doubled.</summary>
     public string ByIndex()
@@ -38,7 +53,9 @@ public sealed record PathStep(PathStep? Parent, string Field, string? Key, int I
     }
 
     /// <summary>The contract's name of a property: <c>VentHoles</c> is <c>vent_holes</c>, <c>ListedNfpa275</c> is <c>listed_nfpa_275</c>.</summary>
-    public static string FieldName(string property)
+    public static string FieldName(string property) => FieldNames.GetOrAdd(property, Named);
+
+    private static string Named(string property)
     {
         var name = new StringBuilder(property.Length + 8);
         for (var i = 0; i < property.Length; i++)

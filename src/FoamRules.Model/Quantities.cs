@@ -1,3 +1,5 @@
+using System.Collections.Concurrent;
+using System.Reflection;
 using UnitsNet;
 
 namespace FoamRules.Model;
@@ -5,6 +7,22 @@ namespace FoamRules.Model;
 /// <summary>Comparing quantities that were given in different units.</summary>
 public static class Quantities
 {
+    private static readonly ConcurrentDictionary<Type, ConstructorInvoker?> Makers = new();
+
+    /// <summary>A quantity of a value in a unit, of whatever kind the unit is. UnitsNet's own way loads all of its kinds.</summary>
+    /// <param name="value">The value.</param>
+    /// <param name="unit">The unit, such as <c>LengthUnit.Inch</c>.</param>
+    public static IQuantity From(double value, Enum unit) =>
+        Makers.GetOrAdd(unit.GetType(), MakerOf) is { } make ? (IQuantity)make.Invoke(value, unit) : Quantity.From(value, unit);
+
+    /// <summary>What UnitsNet knows of a kind of quantity, such as <c>Length</c>. Its list of all kinds is not asked: making that takes longer than a check.</summary>
+    /// <param name="kind">The kind, by UnitsNet's name.</param>
+    /// <exception cref="ArgumentException">UnitsNet has no such kind.</exception>
+    public static QuantityInfo InfoOf(string kind) => InfoOf(TypeOf(kind));
+
+    /// <summary>What UnitsNet knows of a type of quantity.</summary>
+    public static QuantityInfo InfoOf(Type quantity) => (QuantityInfo)quantity.GetProperty(nameof(Length.Info), BindingFlags.Public | BindingFlags.Static)!.GetValue(null)!;
+
     /// <summary>
     /// Compares two quantities of one kind. Values that differ by less than one part in a thousand million are equal: that is
     /// rounding in a change of unit, not a difference that anyone can measure.
@@ -32,5 +50,11 @@ public static class Quantities
     public static IQuantity Difference(IQuantity a, IQuantity b) =>
         a is Temperature temperature
             ? TemperatureDelta.FromKelvins(temperature.Kelvins - ((Temperature)b).Kelvins)
-            : Quantity.From((double)a.Value - b.As(a.Unit), a.Unit);
+            : From((double)a.Value - b.As(a.Unit), a.Unit);
+
+    // Null for the few kinds that are not made of a double.
+    private static ConstructorInvoker? MakerOf(Type unit) =>
+        TypeOf(unit.Name[..^"Unit".Length]).GetConstructor([typeof(double), unit]) is { } constructor ? ConstructorInvoker.Create(constructor) : null;
+
+    private static Type TypeOf(string kind) => typeof(Length).Assembly.GetType($"{typeof(Length).Namespace}.{kind}") ?? throw new ArgumentException($"UnitsNet has no quantity {kind}", nameof(kind));
 }

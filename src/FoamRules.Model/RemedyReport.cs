@@ -62,4 +62,8 @@ public sealed record RemedyEffect(Subject Subject, string What, string Before, s
 /// <param name="Found">What was found, in a sentence.</param>
 /// <param name="Remedy">What would put it right.</param>
 /// <param name="ReleaseRoles">Who may release it, where it is a hold.</param>
-public sealed record PersonDecision(string Requirement, Subject Subject, Severity Severity, string Found, string Remedy, ImmutableArray<string> ReleaseRoles);
+/// <param name="NotMade">A change that would clear it and is not made, because what it brings is as bad; empty where none was found.</param>
+/// <param name="NotMadeBrings">What that change brings.</param>
+public sealed record PersonDecision(
+    string Requirement, Subject Subject, Severity Severity, string Found, string Remedy, ImmutableArray<string> ReleaseRoles,
+    ImmutableArray<FieldChange> NotMade, ImmutableArray<FindingNamed> NotMadeBrings);

@@ -1,6 +1,12 @@
+using FoamRules.Pages.Catalogue;
+using FoamRules.Pages.Comparing;
+using FoamRules.Pages.Forms;
 using FoamRules.Pages.Home;
 using FoamRules.Pages.Reports;
+using FoamRules.Pages.Reviews;
+using FoamRules.Pages.Sheets;
 using FoamRules.Pages.Site;
+using FoamRules.Records.Reviews;
 using FoamRules.Rules.Engine;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
@@ -38,6 +44,22 @@ public static class PagesSetup
         PageAssets.Map(pages);
         HomePage.Map(pages);
         ReportPages.Map(pages);
+        // Only a service that keeps records has reviews.
+        if (routes.ServiceProvider.GetService<ReviewDesk>() is not null)
+        {
+            WhoPage.Map(pages);
+            ReviewPages.Map(pages);
+            PreStartPages.Map(pages);
+            CloseOutPages.Map(pages);
+        }
+
+        FormPages.Map(pages);
+        SheetPages.Map(pages);
+        CataloguePages.Map(pages);
+        ComparePages.Map(pages);
+        pages.MapFallback((HttpContext http, PageRenderer renderer) => http.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal)
+            ? renderer.Answer<NothingHere>(PageContext.Of(http), new() { [nameof(NothingHere.Wanted)] = http.Request.Path.ToString() }, StatusCodes.Status404NotFound)
+            : Task.FromResult(Results.NotFound()));
         return routes;
     }
 }

@@ -17,8 +17,10 @@ public static class CalculationPicture
     /// <summary>Temperature in the foam from the first pass on: the hottest point, the face, each pass, and the threshold of hot.</summary>
     /// <param name="plan">The passes.</param>
     /// <param name="units">The units of the axes.</param>
-    public static Calculated<string> PassTemperatures(PassHeatCase plan, DisplayUnits units)
+    /// <param name="words">The words; English where they are left out.</param>
+    public static Calculated<string> PassTemperatures(PassHeatCase plan, DisplayUnits units, PictureWords? words = null)
     {
+        words ??= PictureWords.English;
         var points = new List<(double Minutes, HeatReading Reading)>();
         PassHeatResult? whole = null;
         var first = plan.Passes.IsDefaultOrEmpty ? Duration.Zero : plan.Passes[0].At;
@@ -35,17 +37,19 @@ public static class CalculationPicture
             points.AddRange(whole.Readings.Select(reading => ((part.Passes[^1].At - first + reading.After).Minutes, reading)));
         }
 
-        var chart = new Chart("Temperature in the foam, from the first pass on", "minutes after the first pass", Degrees(units))
-            .Line("hottest point", points.Select(point => (point.Minutes, In(point.Reading.Hottest, units))))
-            .Line("face, as a surface thermometer reads it", points.Select(point => (point.Minutes, In(point.Reading.Surface, units))))
-            .LimitAcross(In(plan.HotAbove, units), $"hot above {MeasureText.Show(plan.HotAbove, units)}");
+        var chart = new Chart(words.Say("heat", "Temperature in the foam, from the first pass on"), words.Say("heat-across", "minutes after the first pass"), Degrees(units))
+            .Line(words.Say("hottest", "hottest point"), points.Select(point => (point.Minutes, In(point.Reading.Hottest, units))))
+            .Line(words.Say("face", "face, as a surface thermometer reads it"), points.Select(point => (point.Minutes, In(point.Reading.Surface, units))))
+            .LimitAcross(In(plan.HotAbove, units), words.Say("hot-above", "hot above {temperature}", ("temperature", words.Show(plan.HotAbove, units))));
         foreach (var (pass, number) in plan.Passes.Select((pass, index) => (pass, index + 1)).Skip(1))
         {
-            chart.MomentUp((pass.At - first).Minutes, string.Create(CultureInfo.InvariantCulture, $"pass {number}"));
+            chart.MomentUp((pass.At - first).Minutes, words.Say("pass", "pass {number}", ("number", number.ToString(CultureInfo.InvariantCulture))));
         }
 
         return Calculated<string>.From(
-            chart.ToSvg($"The hottest point stays above {MeasureText.Show(plan.HotAbove, units)} for {MeasureText.Show(whole!.LongestHot, units)}; the face cools much sooner than the core. No computed heat clears a thickness or a wait."),
+            chart.ToSvg(words.Say(
+                "heat-told", "The hottest point stays above {temperature} for {time}; the face cools much sooner than the core. No computed heat clears a thickness or a wait.",
+                ("temperature", words.Show(plan.HotAbove, units)), ("time", words.Show(whole!.LongestHot, units)))),
             []);
     }
 
@@ -74,8 +78,11 @@ public static class CalculationPicture
     /// <param name="limit">The level that must be reached.</param>
     /// <param name="moments">Times after the last spraying, with their words, such as when trades come back.</param>
     /// <param name="horizon">How long the picture runs.</param>
-    public static Calculated<string> Concentration(PurgeCase purge, MassConcentration limit, IReadOnlyList<(Duration After, string Words)> moments, Duration horizon)
+    /// <param name="words">The words; English where they are left out.</param>
+    public static Calculated<string> Concentration(
+        PurgeCase purge, MassConcentration limit, IReadOnlyList<(Duration After, string Words)> moments, Duration horizon, PictureWords? words = null)
     {
+        words ??= PictureWords.English;
         var points = new List<(double X, double Y)>();
         for (var step = 0; step <= Steps; step++)
         {
@@ -90,19 +97,21 @@ public static class CalculationPicture
             points.Add((at.Hours, Math.Max(level.Value.MilligramsPerCubicMeter, limit.MilligramsPerCubicMeter / 100)));
         }
 
-        var chart = new Chart("Concentration after the last spraying", "hours after the last spraying", "mg/m³ (each step a tenth)", least: limit.MilligramsPerCubicMeter / 100, tenfold: true)
-            .Line("worked out", points)
-            .LimitAcross(limit.MilligramsPerCubicMeter, $"limit {MeasureText.Show(limit, DisplayUnits.Si)}");
-        foreach (var (after, words) in moments)
+        var chart = new Chart(
+            words.Say("air", "Concentration after the last spraying"), words.Say("air-across", "hours after the last spraying"), words.Say("air-up", "mg/m³ (each step a tenth)"),
+            least: limit.MilligramsPerCubicMeter / 100, tenfold: true)
+            .Line(words.Say("worked-out", "worked out"), points)
+            .LimitAcross(limit.MilligramsPerCubicMeter, words.Say("limit", "limit {level}", ("level", words.Show(limit, DisplayUnits.Si))));
+        foreach (var (after, moment) in moments)
         {
-            chart.MomentUp(after.Hours, words);
+            chart.MomentUp(after.Hours, moment);
         }
 
         var below = Purge.LastTimeAbove(purge, limit);
-        var words1 = below is { HasValue: true, Value: PurgeTime.StaysBelowFrom stays }
-            ? $"The level stays below the limit from {MeasureText.Show(stays.Time, DisplayUnits.Si)} on."
-            : "The level never stays below the limit.";
-        return Calculated<string>.From(chart.ToSvg(words1 + " A computed purge is no proof that people may come back."), below.Steps);
+        var told = below is { HasValue: true, Value: PurgeTime.StaysBelowFrom stays }
+            ? words.Say("air-clears", "The level stays below the limit from {time} on.", ("time", words.Show(stays.Time, DisplayUnits.Si)))
+            : words.Say("air-never", "The level never stays below the limit.");
+        return Calculated<string>.From(chart.ToSvg($"{told} {words.Say("air-no-proof", "A computed purge is no proof that people may come back.")}"), below.Steps);
     }
 
     /// <summary>Test shots with the fitted line and the interval of seconds for a wanted fill.</summary>
@@ -110,8 +119,11 @@ public static class CalculationPicture
     /// <param name="wanted">The fill wanted.</param>
     /// <param name="settings">What the rule set asks of test shots.</param>
     /// <param name="units">The units of the axes.</param>
-    public static Calculated<string> TestShots(ImmutableArray<Calculations.TestShot> shots, IQuantity wanted, TestShotSettings settings, DisplayUnits units)
+    /// <param name="words">The words; English where they are left out.</param>
+    public static Calculated<string> TestShots(
+        ImmutableArray<Calculations.TestShot> shots, IQuantity wanted, TestShotSettings settings, DisplayUnits units, PictureWords? words = null)
     {
+        words ??= PictureWords.English;
         var fitted = Calculations.TestShots.TimeFor(wanted, shots, settings);
         if (!fitted.HasValue)
         {
@@ -122,18 +134,19 @@ public static class CalculationPicture
         var line = answer.Calibration;
         var longest = Math.Max(answer.High.Seconds, line.LongestTested.Seconds) * 1.1;
         var fillAt = (double seconds) => Scale(line.Intercept, units) + (Scale(line.SlopePerSecond, units) * seconds);
-        var chart = new Chart("Test shots", "seconds on the trigger", FillAxis(wanted, units), least: 0)
-            .Band("seconds that the shots allow", Band(shots, wanted, settings, units))
-            .Line("fitted line", [(Math.Max(0, line.Lag.Seconds), fillAt(Math.Max(0, line.Lag.Seconds))), (longest, fillAt(longest))])
-            .Dots("shots", shots.Where(shot => !shot.Overflowed).Select(shot => (shot.Time.Seconds, Scale(shot.Fill, units))))
-            .LimitAcross(Scale(wanted, units), $"wanted: {MeasureText.Show(wanted, units)}");
+        var chart = new Chart(words.Say("shots", "Test shots"), words.Say("shots-across", "seconds on the trigger"), FillAxis(wanted, units, words), least: 0)
+            .Band(words.Say("shots-band", "seconds that the shots allow"), Band(shots, wanted, settings, units))
+            .Line(words.Say("fitted", "fitted line"), [(Math.Max(0, line.Lag.Seconds), fillAt(Math.Max(0, line.Lag.Seconds))), (longest, fillAt(longest))])
+            .Dots(words.Say("shots-dots", "shots"), shots.Where(shot => !shot.Overflowed).Select(shot => (shot.Time.Seconds, Scale(shot.Fill, units))))
+            .LimitAcross(Scale(wanted, units), words.Say("wanted", "wanted: {fill}", ("fill", words.Show(wanted, units))));
         if (shots.Any(shot => shot.Overflowed))
         {
-            chart.Dots("overflowed, left out", shots.Where(shot => shot.Overflowed).Select(shot => (shot.Time.Seconds, Scale(shot.Fill, units))), hollow: true);
+            chart.Dots(words.Say("overflowed", "overflowed, left out"), shots.Where(shot => shot.Overflowed).Select(shot => (shot.Time.Seconds, Scale(shot.Fill, units))), hollow: true);
         }
 
-        var words = string.Create(CultureInfo.InvariantCulture, $"Aim for {answer.Aim.Seconds:0.0} s, between {answer.Low.Seconds:0.0} and {answer.High.Seconds:0.0} s.");
-        return Calculated<string>.From(chart.ToSvg(words), fitted.Steps);
+        var told = words.Say(
+            "shots-told", "Aim for {aim}, between {low} and {high}.", ("aim", Seconds(answer.Aim, words)), ("low", Seconds(answer.Low, words)), ("high", Seconds(answer.High, words)));
+        return Calculated<string>.From(chart.ToSvg(told), fitted.Steps);
     }
 
     // For each fill up to the wanted one and the highest tested one: from when to when it may be reached. Fills for which the
@@ -151,12 +164,14 @@ public static class CalculationPicture
         }
     }
 
-    private static string FillAxis(IQuantity wanted, DisplayUnits units) => (wanted, units) switch
+    private static string Seconds(Duration time, PictureWords words) => words.Show(Duration.FromSeconds(Math.Round(time.Seconds, 1)), DisplayUnits.Si);
+
+    private static string FillAxis(IQuantity wanted, DisplayUnits units, PictureWords words) => (wanted, units) switch
     {
-        (Length, DisplayUnits.Us) => "fill height, in",
-        (Length, _) => "fill height, mm",
-        (_, DisplayUnits.Us) => "mass, lb",
-        _ => "mass, kg",
+        (Length, DisplayUnits.Us) => words.Say("fill-height", "fill height, {unit}", ("unit", "in")),
+        (Length, _) => words.Say("fill-height", "fill height, {unit}", ("unit", "mm")),
+        (_, DisplayUnits.Us) => words.Say("fill-mass", "mass, {unit}", ("unit", "lb")),
+        _ => words.Say("fill-mass", "mass, {unit}", ("unit", "kg")),
     };
 
     private static double Scale(IQuantity quantity, DisplayUnits units) => (quantity, units) switch

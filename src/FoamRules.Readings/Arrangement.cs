@@ -10,16 +10,22 @@ namespace FoamRules.Readings;
 internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
 {
     /// <summary>A value in the report's units.</summary>
-    public string Show(Measure measure) => MeasureText.Show(measure, Report.Units, NumberStyle.Of(Report));
+    public string Show(Measure measure) => MeasureText.Show(measure, Report.Units, Words.Style(Report));
+
+    /// <summary>A least value, rounded up to what is shown.</summary>
+    public Measure AtLeast(Measure measure) => SafeSide.AtLeast(measure, Report.Units);
+
+    /// <summary>A greatest value, rounded down to what is shown.</summary>
+    public Measure AtMost(Measure measure) => SafeSide.AtMost(measure, Report.Units);
 
     /// <summary>The name and stage.</summary>
-    public string Title => $"{Report.PlanName} · {ReportNames.Of(Report.Stage)}";
+    public string Title => $"{Report.PlanName} · {Words.Of(Report.Stage)}";
 
     /// <summary>Who answers for the job on site.</summary>
     public string Responsible => Report.ResponsiblePerson is { } person ? Words["responsible", ("person", person)] : Words["responsible-nobody"];
 
-    /// <summary>Names of which any will do.</summary>
-    public string AnyOf(IEnumerable<string> names) => string.Join($", {Words["or"]} ", names);
+    /// <summary>Roles of which any will do.</summary>
+    public string AnyOf(IEnumerable<string> roles) => string.Join($", {Words["or"]} ", roles.Select(role => Words.Named("role", role)));
 
     /// <summary>The disposition.</summary>
     public string Disposition => Words[Report.Disposition switch
@@ -48,7 +54,7 @@ internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
     }
 
     /// <summary>What happens when.</summary>
-    public ReportSection Clock() => Lines("clock", Report.Schedule.Select(entry => $"{entry.LocalTime}  {ReportNames.Of(entry.Subject)}: {entry.What}"));
+    public ReportSection Clock() => Lines("clock", Report.Schedule.Select(entry => $"{entry.LocalTime}  {Words.Of(entry.Subject)}: {entry.What}"));
 
     /// <summary>The cautions that stand on every report.</summary>
     public ReportSection Cautions() => Lines("caution", Report.Cautions);

@@ -33,7 +33,8 @@ internal static class CrewReading
 
     private static ReportSection Numbers(Arrangement at) => new(
         at.Words[at.Report.Disposition == Disposition.Hold ? "crew-numbers-held" : "numbers"],
-        Shown(at, [.. at.Report.Numbers.Select(number => NumberEntries.Of(at, number, note: false))], MostNumbers)) { Name = "numbers" };
+        Shown(at, [.. at.Report.Numbers.Select(number => NumberEntries.Of(at, number, note: false))], MostNumbers))
+    { Name = "numbers" };
 
     private static ReportSection Clock(Arrangement at)
     {
@@ -63,7 +64,7 @@ internal static class CrewReading
     {
         var broken = at.Report.Findings.Where(finding => finding.Severity == severity && finding.Outcome != Outcome.Undetermined).ToList();
         ImmutableArray<ReportEntry> entries = [.. broken.Select(finding => FindingEntries.Marked(
-            finding, new ReportEntry($"{ReportNames.Of(finding.Subject)}: {finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : [])))];
+            finding, new ReportEntry($"{at.Words.Of(finding.Subject)}: {finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : [])))];
         return new ReportSection(at.Words[key], Shown(at, entries, MostFindings)) { Name = key };
     }
 

@@ -9,14 +9,14 @@ internal static class FindingEntries
     private const string GeneralPractice = "general-practice";
 
     /// <summary>A finding in one line.</summary>
-    public static ReportEntry Short(Finding finding) => Marked(finding, new($"{ReportNames.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]"));
+    public static ReportEntry Short(Arrangement at, Finding finding) => Marked(finding, new($"{at.Words.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]"));
 
     /// <summary>A finding with what would put it right.</summary>
     /// <param name="at">The report that is arranged.</param>
     /// <param name="finding">The finding.</param>
     /// <param name="sources">With the caution, worked steps, layers and evidence.</param>
     public static ReportEntry Full(Arrangement at, Finding finding, bool sources) => Marked(
-        finding, new($"{ReportNames.Of(finding.Subject)} · {finding.Requirement}{Outcome(at.Words, finding)}", [.. Details(at, finding, sources).Where(detail => detail.Text.Length > 0)]));
+        finding, new($"{at.Words.Of(finding.Subject)} · {finding.Requirement}{Outcome(at.Words, finding)}", [.. Details(at, finding, sources).Where(detail => detail.Text.Length > 0)]));
 
     /// <summary>An entry that tells of a finding.</summary>
     public static ReportEntry Marked(Finding finding, ReportEntry entry) => entry with { Severity = finding.Severity, Requirement = finding.Requirement };
@@ -40,7 +40,7 @@ internal static class FindingEntries
             yield return detail;
         }
 
-        yield return new ReportDetail(words["label-source"], string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({(sources ? $"{source.Layer}, " : "")}{ReportNames.Of(source.Status)})")));
+        yield return new ReportDetail(words["label-source"], string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({(sources ? $"{words.Named("word", source.Layer)}, " : "")}{words.Of(source.Status)})")));
     }
 
     // How the number was worked out, which layer decided, what the others say of the same limit.
@@ -67,10 +67,10 @@ internal static class FindingEntries
         string.Join("; ", finding.Evidence.Select(evidence => evidence.Value is { } value ? $"{evidence.Path} = {at.Show(value)}" : evidence.Path)));
 
     private static string Says(Arrangement at, string layer, Measure value, LimitDirection direction) => at.Words[
-        value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most", ("layer", layer), ("value", at.Show(value))];
+        value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most", ("layer", at.Words.Named("word", layer)), ("value", at.Show(value))];
 
     private static string Step(Arrangement at, WorkedStep step) => at.Words[
-        step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", step.Name), ("formula", step.Formula), ("inputs", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {at.Show(term.Value)}"))), ("result", at.Show(step.Result))];
+        step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", at.Words.Step(step.Name)), ("formula", step.Formula), ("inputs", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {at.Show(term.Value)}"))), ("result", at.Show(step.Result))];
 
     private static string Outcome(ReadingWords words, Finding finding) => finding.Outcome switch
     {

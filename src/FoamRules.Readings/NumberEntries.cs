@@ -13,19 +13,20 @@ internal static class NumberEntries
     /// <param name="note">With what to know about it.</param>
     public static ReportEntry Of(Arrangement at, Number number, bool note)
     {
-        var aim = number.Aim is { } value ? $" {at.Show(value)}" : "";
+        // A mass is material to have: the least that does.
+        var aim = number.Aim is { } value ? $" {at.Show(value.Quantity is Mass ? at.AtLeast(value) : value)}" : "";
         var known = note && number.Note.Length > 0 ? $"; {number.Note}" : "";
-        return new ReportEntry($"{ReportNames.Of(number.Subject)}: {number.Name}{aim}{Range(at, number)}{known}");
+        return new ReportEntry($"{at.Words.Of(number.Subject)}: {number.Name}{aim}{Range(at, number)}{known}");
     }
 
     private static string Range(Arrangement at, Number number) => (number.Low, number.High) switch
     {
         // Narrower than a tenth of a second: no rounding is safe on both sides, so the ends are shown as they are.
-        ({ Quantity: Duration least } low, { Quantity: Duration most } high) when (Duration)SafeSide.AtLeast(low).Quantity! > (Duration)SafeSide.AtMost(high).Quantity! =>
+        ({ Quantity: Duration least } low, { Quantity: Duration most } high) when (Duration)at.AtLeast(low).Quantity! > (Duration)at.AtMost(high).Quantity! =>
             at.Words["range-narrow", ("low", Seconds(least)), ("high", Seconds(most))],
-        ({ } low, { } high) => at.Words["range", ("low", at.Show(SafeSide.AtLeast(low))), ("high", at.Show(SafeSide.AtMost(high)))],
-        ({ } low, null) => at.Words["range-from", ("low", at.Show(SafeSide.AtLeast(low)))],
-        (null, { } high) => at.Words["range-to", ("high", at.Show(SafeSide.AtMost(high)))],
+        ({ } low, { } high) => at.Words["range", ("low", at.Show(at.AtLeast(low))), ("high", at.Show(at.AtMost(high)))],
+        ({ } low, null) => at.Words["range-from", ("low", at.Show(at.AtLeast(low)))],
+        (null, { } high) => at.Words["range-to", ("high", at.Show(at.AtMost(high)))],
         _ => "",
     } is { Length: > 0 } range ? $" ({range})" : "";
 

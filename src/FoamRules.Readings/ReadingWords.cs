@@ -1,4 +1,6 @@
+using System.Collections.Immutable;
 using System.Globalization;
+using FoamRules.Model;
 
 namespace FoamRules.Readings;
 
@@ -17,6 +19,45 @@ public sealed class ReadingWords(IReadOnlyDictionary<string, string> texts)
     /// <param name="key">The key, without <c>reading-</c>.</param>
     /// <param name="count">How many.</param>
     public string Counted(string key, int count) => count == 1 ? this[$"{key}-one"] : this[key, ("count", Number(count))];
+
+    /// <summary>What English words of a kind are called: under the key of the kind and the words. What has no key stays as it is, such as a role that a company has named.</summary>
+    /// <param name="kind">The kind: <c>role</c>, <c>step</c>, <c>word</c>.</param>
+    /// <param name="english">The words.</param>
+    public string Named(string kind, string english) => texts.GetValueOrDefault(Phrase.KeyOf(kind, english)) ?? english;
+
+    /// <summary>What a worked step is called. Its name may end with a number or with a name that the plan gives, as in <c>start of pass 2</c>: the longest beginning that has a key counts.</summary>
+    public string Step(string english)
+    {
+        for (var end = english.Length; end > 0; end = english.LastIndexOf(' ', end - 1))
+        {
+            if (texts.TryGetValue(Phrase.KeyOf("step", english[..end]), out var words))
+            {
+                return words + english[end..];
+            }
+        }
+
+        return english;
+    }
+
+    /// <summary>A subject.</summary>
+    public string Of(Subject subject) => subject.Kind is SubjectKind.Work ? subject.Id
+        : texts.TryGetValue($"subject-{subject.Kind.ToString().ToLowerInvariant()}", out var text) ? text.Replace("{name}", subject.Id, StringComparison.Ordinal) : ReportNames.Of(subject);
+
+    /// <summary>A stage.</summary>
+    public string Of(Stage stage) => Named("stage", ReportNames.Of(stage));
+
+    /// <summary>A severity.</summary>
+    public string Of(Severity severity) => Named("severity", ReportNames.Of(severity));
+
+    /// <summary>How a source is known.</summary>
+    public string Of(SourceStatus status) => Named("source", ReportNames.Of(status));
+
+    /// <summary>How numbers are written in a report in the language of the words.</summary>
+    public NumberStyle Style(Report report) => NumberStyle.English with
+    {
+        DecimalMark = report.DecimalMark,
+        UnitWords = NumberStyle.WordsInUse.Where(word => texts.ContainsKey(Phrase.KeyOf("unit", word))).ToImmutableDictionary(word => word, word => texts[Phrase.KeyOf("unit", word)]),
+    };
 
     /// <summary>A whole number.</summary>
     internal static string Number(int number) => number.ToString(CultureInfo.InvariantCulture);

@@ -16,8 +16,8 @@ internal static class RemedyEntries
 
         var others = remedy.Cleared.Where(cleared => cleared.Requirement != finding.Requirement || cleared.Subject != finding.Subject).ToImmutableArray();
         yield return new ReportDetail(at.Words["label-tried"], at.Words["tried", ("changes", string.Join("; ", remedy.Changes.Select(change => Change(at, change))))]);
-        yield return new ReportDetail(at.Words["label-clears-too"], Named(others));
-        yield return new ReportDetail(at.Words["label-brings"], Named(remedy.Brought));
+        yield return new ReportDetail(at.Words["label-clears-too"], Named(at, others));
+        yield return new ReportDetail(at.Words["label-brings"], Named(at, remedy.Brought));
         yield return new ReportDetail(at.Words["label-then"], Effects(at, remedy.Effects));
     }
 
@@ -39,22 +39,30 @@ internal static class RemedyEntries
         var changes = whole.Changes.IsEmpty ? [new ReportEntry(at.Words["tried-nothing"])] : whole.Changes.Select(change => new ReportEntry(Change(at, change)));
         ReportDetail[] came =
         [
-            new(at.Words["label-clears"], Named(whole.Cleared)), new(at.Words["label-brings"], Named(whole.Brought)), new(at.Words["label-then"], Effects(at, whole.Effects)),
+            new(at.Words["label-clears"], Named(at, whole.Cleared)), new(at.Words["label-brings"], Named(at, whole.Brought)), new(at.Words["label-then"], Effects(at, whole.Effects)),
         ];
         var outcome = new ReportEntry(disposition, [.. came.Where(detail => detail.Text.Length > 0)]);
-        var left = whole.Decisions.Select(decision => new ReportEntry($"{ReportNames.Of(decision.Subject)}: {decision.Found} [{decision.Requirement}, {ReportNames.Of(decision.Severity)}]")).ToList();
+        var left = whole.Decisions.Select(decision => new ReportEntry(
+            $"{at.Words.Of(decision.Subject)}: {decision.Found} [{decision.Requirement}, {at.Words.Of(decision.Severity)}]", [.. NotMade(at, decision)])).ToList();
         IEnumerable<ReportEntry> decisions = left.Count == 0 ? [] : [new ReportEntry(at.Words.Counted("decisions", left.Count)), .. left];
         return new ReportSection(at.Words["tried-together"], [.. changes, outcome, .. decisions]) { Name = "tried-together" };
     }
+
+    // What would clear it and is not made: whether it is worth what it brings is for people.
+    private static IEnumerable<ReportDetail> NotMade(Arrangement at, PersonDecision decision) => decision.NotMade.IsEmpty ? [] :
+    [
+        new(at.Words["label-not-made"], string.Join("; ", decision.NotMade.Select(change => Change(at, change)))),
+        new(at.Words["label-brings"], Named(at, decision.NotMadeBrings)),
+    ];
 
     private static string Change(Arrangement at, FieldChange change) => at.Words[
         (change.Before, change.After) switch { (_, "") => "change-out", ("", _) => "change-in", _ => "change" },
         ("path", change.Path), ("before", change.Before), ("after", change.After)];
 
-    private static string Named(ImmutableArray<FindingNamed> findings) =>
-        string.Join("; ", findings.Select(finding => $"{ReportNames.Of(finding.Subject)} · {finding.Requirement} ({ReportNames.Of(finding.Severity)})"));
+    private static string Named(Arrangement at, ImmutableArray<FindingNamed> findings) =>
+        string.Join("; ", findings.Select(finding => $"{at.Words.Of(finding.Subject)} · {finding.Requirement} ({at.Words.Of(finding.Severity)})"));
 
     private static string Effects(Arrangement at, ImmutableArray<RemedyEffect> effects) => string.Join("; ", effects.Select(effect => at.Words[
-        "effect", ("subject", ReportNames.Of(effect.Subject)), ("what", effect.What),
+        "effect", ("subject", at.Words.Of(effect.Subject)), ("what", effect.What),
         ("before", effect.Before.Length > 0 ? effect.Before : at.Words["none"]), ("after", effect.After.Length > 0 ? effect.After : at.Words["none"])]));
 }

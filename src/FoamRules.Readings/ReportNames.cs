@@ -2,7 +2,7 @@ using FoamRules.Model;
 
 namespace FoamRules.Readings;
 
-/// <summary>What the parts of a report are called.</summary>
+/// <summary>What the parts of a report are called in English; in the language of a report they are named by <see cref="ReadingWords"/>.</summary>
 public static class ReportNames
 {
     /// <summary>A subject.</summary>

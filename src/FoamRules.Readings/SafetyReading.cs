@@ -33,7 +33,7 @@ internal static class SafetyReading
     {
         var asked = at.Report.Hazards.Where(one => one.Name == hazard).SelectMany(one => one.Asks.Select(id => (one.Step, id))).ToHashSet();
         var met = at.Report.Judgements.Where(judgement => judgement.Outcome == Outcome.Met && asked.Contains((judgement.Subject, judgement.Requirement)))
-            .GroupBy(judgement => judgement.Requirement).Select(same => $"{same.Key} ({string.Join(", ", same.Select(judgement => ReportNames.Of(judgement.Subject)))})").ToList();
+            .GroupBy(judgement => judgement.Requirement).Select(same => $"{same.Key} ({string.Join(", ", same.Select(judgement => at.Words.Of(judgement.Subject)))})").ToList();
         ImmutableArray<ReportEntry> holds = met.Count > 0 ? [new ReportEntry(at.Words["hazard-met", ("requirements", string.Join("; ", met))])] : [];
         return new ReportSection(title, [.. findings.OrderByDescending(finding => finding.Severity).Select(finding => Entry(at, finding)), .. holds]) { Name = "hazard" };
     }
@@ -42,7 +42,7 @@ internal static class SafetyReading
     {
         var full = FindingEntries.Full(at, finding, sources: true);
         var evidence = FindingEntries.Evidence(at, finding);
-        return FindingEntries.Marked(finding, new ReportEntry($"{ReportNames.Of(finding.Severity).ToUpperInvariant()} · {full.Text}", [.. full.Details.Take(1), .. evidence.Text.Length > 0 ? [evidence] : Array.Empty<ReportDetail>(), .. full.Details.Skip(1)]));
+        return FindingEntries.Marked(finding, new ReportEntry($"{at.Words.Of(finding.Severity).ToUpperInvariant()} · {full.Text}", [.. full.Details.Take(1), .. evidence.Text.Length > 0 ? [evidence] : Array.Empty<ReportDetail>(), .. full.Details.Skip(1)]));
     }
 
     private static string Layer(Arrangement at, RuleSetUsed set)

@@ -31,6 +31,6 @@ internal static class UnknownEntries
     private static string Waits(ReadingWords words, UnknownInput unknown)
     {
         var waits = words.Counted("waits", unknown.Requirements.Length);
-        return unknown.Worst is { } worst ? words["waits-worst", ("waits", waits), ("worst", ReportNames.Of(worst))] : words["waits-only", ("waits", waits)];
+        return unknown.Worst is { } worst ? words["waits-worst", ("waits", waits), ("worst", words.Of(worst))] : words["waits-only", ("waits", waits)];
     }
 }

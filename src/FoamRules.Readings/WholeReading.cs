@@ -38,7 +38,8 @@ internal static class WholeReading
         ImmutableArray<ReportEntry> left = shown.Count < findings.Count ? [new ReportEntry(at.Words["reminders-left", ("count", ReadingWords.Number(findings.Count - shown.Count))])] : [];
         return new ReportSection(
             at.Words[key, ("count", ReadingWords.Number(findings.Count))],
-            [.. left, .. shown.Select(finding => full ? FindingEntries.Full(at, finding, at.All) : FindingEntries.Short(finding))]) { Name = key };
+            [.. left, .. shown.Select(finding => full ? FindingEntries.Full(at, finding, at.All) : FindingEntries.Short(at, finding))])
+        { Name = key };
     }
 
     private static string Price(Arrangement at)

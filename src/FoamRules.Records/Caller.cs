@@ -2,7 +2,8 @@ using FoamRules.Contracts.V1;
 
 namespace FoamRules.Records;
 
-/// <summary>Who acts, as stated.</summary>
+/// <summary>Who acts.</summary>
 /// <param name="Name">The person's name.</param>
 /// <param name="Role">In which capacity.</param>
-public sealed record Caller(string Name, Role Role);
+/// <param name="Identity">How sure that is.</param>
+public sealed record Caller(string Name, Role Role, Identity Identity = Identity.Stated);

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
+using FoamRules.Rules.Judging;
 
 namespace FoamRules.Remedies;
 
@@ -7,9 +8,11 @@ namespace FoamRules.Remedies;
 internal sealed class Comparison
 {
     private readonly Dictionary<(string, Subject), Judgement> _after;
+    private readonly Report _beforeReport, _afterReport;
 
     public Comparison(Report before, Report after)
     {
+        (_beforeReport, _afterReport) = (before, after);
         _after = after.Judgements.ToDictionary(judgement => (judgement.Requirement, judgement.Subject));
         var known = before.Findings.ToDictionary(KeyOf, finding => finding.Severity);
         Cleared = [.. before.Findings.Where(finding => finding.Outcome == Outcome.NotMet && IsMet(finding)).Select(Named)];
@@ -17,7 +20,6 @@ internal sealed class Comparison
         // What was known to be wrong and is now not known is no cure.
         Hidden = before.Findings.Any(finding => finding is { Outcome: Outcome.NotMet, Severity: >= Severity.Caution }
             && OutcomeAfter(finding) is Outcome.Undetermined or Outcome.Faulted);
-        Effects = [.. EffectsOf(before, after)];
         Complete = after.Complete || !before.Complete;
     }
 
@@ -27,15 +29,16 @@ internal sealed class Comparison
     /// <summary>Findings that are new, or worse than they were.</summary>
     public ImmutableArray<FindingNamed> Brought { get; }
 
-    /// <summary>What it does to numbers and times.</summary>
-    public ImmutableArray<RemedyEffect> Effects { get; }
-
     private bool Hidden { get; }
 
     private bool Complete { get; }
 
     /// <summary>True where the finding is met and nothing as bad has come.</summary>
     public bool Clears(Finding finding) => IsMet(finding) && !Hidden && Complete && Brought.All(brought => brought.Severity < finding.Severity);
+
+    /// <summary>True where the finding is met and what has come is as bad, and not worse: whether it is worth that is for people.</summary>
+    public bool ClearsAtItsPrice(Finding finding) =>
+        finding.Severity < Severity.StopWork && IsMet(finding) && !Hidden && Complete && Brought.Any(brought => brought.Severity == finding.Severity) && Brought.All(brought => brought.Severity <= finding.Severity);
 
     /// <summary>A finding's name.</summary>
     public static FindingNamed Named(Finding finding) => new(finding.Requirement, finding.Subject, finding.Severity, finding.Found);
@@ -46,11 +49,12 @@ internal sealed class Comparison
 
     private static (string, Subject) KeyOf(Finding finding) => (finding.Requirement, finding.Subject);
 
-    private static IEnumerable<RemedyEffect> EffectsOf(Report before, Report after)
+    /// <summary>What it does to numbers and times, in the report's words.</summary>
+    public ImmutableArray<RemedyEffect> Effects(Wording wording)
     {
-        var numbers = Changed(before.Numbers, after.Numbers, number => (number.Subject, number.Name), number => Show(number, before.Units));
-        var times = Changed(before.Schedule, after.Schedule, entry => (entry.Subject, entry.What), entry => entry.LocalTime);
-        return numbers.Concat(times);
+        var numbers = Changed(_beforeReport.Numbers, _afterReport.Numbers, number => (number.Subject, number.Name), number => Show(number, wording));
+        var times = Changed(_beforeReport.Schedule, _afterReport.Schedule, entry => (entry.Subject, entry.What), entry => entry.LocalTime);
+        return [.. numbers.Concat(times)];
     }
 
     private static IEnumerable<RemedyEffect> Changed<T>(IEnumerable<T> before, IEnumerable<T> after, Func<T, (Subject Subject, string What)> key, Func<T, string> show)
@@ -63,12 +67,17 @@ internal sealed class Comparison
                select new RemedyEffect(what.Subject, what.What, was, isNow);
     }
 
-    private static string Show(Number number, DisplayUnits units) => (number.Aim, number.Low, number.High) switch
+    // Rounded to the safe side, as the numbers themselves are shown.
+    private static string Show(Number number, Wording wording) => (number.Aim, number.Low, number.High) switch
     {
-        ({ } aim, _, _) => MeasureText.Show(aim, units),
-        (_, { } low, { } high) => $"{MeasureText.Show(low, units)} to {MeasureText.Show(high, units)}",
-        (_, { } low, _) => $"not below {MeasureText.Show(low, units)}",
-        (_, _, { } high) => $"not above {MeasureText.Show(high, units)}",
+        ({ } aim, _, _) => wording.Show(aim.Quantity is UnitsNet.Mass ? SafeSide.AtLeast(aim, wording.Units) : aim),
+        (_, { } low, { } high) => wording.Text("range", ("low", Least(low, wording)), ("high", Most(high, wording))),
+        (_, { } low, _) => wording.Text("reading-range-from", ("low", Least(low, wording))),
+        (_, _, { } high) => wording.Text("reading-range-to", ("high", Most(high, wording))),
         _ => number.Note,
     };
+
+    private static string Least(Measure low, Wording wording) => wording.Show(SafeSide.AtLeast(low, wording.Units));
+
+    private static string Most(Measure high, Wording wording) => wording.Show(SafeSide.AtMost(high, wording.Units));
 }

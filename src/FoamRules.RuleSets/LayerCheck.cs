@@ -6,7 +6,11 @@ namespace FoamRules.RuleSets;
 /// <summary>Checks that a layer only tightens the layers below it, or says by what authority it relaxes them.</summary>
 internal static class LayerCheck
 {
-    public static IReadOnlyList<Violation> Check(RuleSet set, IReadOnlyDictionary<string, RuleSet> all)
+    /// <summary>What is wrong with a layer.</summary>
+    /// <param name="set">The layer.</param>
+    /// <param name="all">All rule sets.</param>
+    /// <param name="bookOf">The book of some of them, by their ids.</param>
+    public static IReadOnlyList<Violation> Check(RuleSet set, IReadOnlyDictionary<string, RuleSet> all, Func<IEnumerable<string>, RuleBook> bookOf)
     {
         var problems = new Problems();
         if (!CheckStanding(set, all, problems))
@@ -15,7 +19,7 @@ internal static class LayerCheck
         }
 
         var closure = Layering.Closure(set.Id, all);
-        var book = RuleBook.Build(closure.Select(id => all[id]));
+        var book = bookOf(closure);
         foreach (var entry in set.Requirements.Values)
         {
             var known = book.Requirements.GetValueOrDefault(entry.Id);

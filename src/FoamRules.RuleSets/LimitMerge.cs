@@ -12,6 +12,11 @@ internal static class LimitMerge
 {
     public static ImmutableSortedDictionary<string, Limit> Merge(IReadOnlyList<(string Layer, ImmutableSortedDictionary<string, Limit> Limits)> lowestFirst, Layering layering)
     {
+        if (lowestFirst is [var alone] && layering.Editions.IsEmpty)
+        {
+            return alone.Limits;
+        }
+
         var all = lowestFirst.SelectMany(entry => entry.Limits.Values).ToList();
         var notInAll = NotAllowedByAll(all, layering);
         return all.GroupBy(limit => limit.Name, StringComparer.Ordinal)

@@ -232,9 +232,9 @@ internal static class LimitReader
             "HeatTransferCoefficient",
         ];
         var units = ImmutableDictionary.CreateBuilder<string, Func<double, IQuantity>>(StringComparer.Ordinal);
-        foreach (var unit in kinds.SelectMany(kind => Quantity.Infos.Single(info => info.Name == kind).UnitInfos))
+        foreach (var unit in kinds.SelectMany(kind => Quantities.InfoOf(kind).UnitInfos))
         {
-            units.TryAdd(PathStep.FieldName(unit.PluralName), value => Quantity.From(value, unit.Value));
+            units.TryAdd(PathStep.FieldName(unit.PluralName), value => Quantities.From(value, unit.Value));
         }
 
         units["kelvins"] = value => TemperatureDelta.FromKelvins(value);

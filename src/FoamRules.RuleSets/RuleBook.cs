@@ -84,7 +84,7 @@ public sealed class RuleBook
         Parameters = parameters;
         Hazards = Merge(layers.Select(layer => layer.Hazards));
         Texts = Merge(layers.Select(layer => layer.Texts));
-        Prices = [.. layers.SelectMany(layer => layer.Prices).GroupBy(entry => entry.Id, StringComparer.Ordinal).Select(said => said.Last())];
+        Prices = Topmost(layers);
         Questions = Merge(layers.Select(layer => layer.Questions));
         Relaxations = [.. Relaxed(layers, requirements, parameters).Order(StringComparer.Ordinal)];
     }
@@ -100,8 +100,8 @@ public sealed class RuleBook
         Parameters = english.Parameters;
         Hazards = Merge(spoken.Select(layer => layer.Hazards));
         Texts = Merge(spoken.Select(layer => layer.Texts));
-        Prices = english.Prices;
-        Questions = english.Questions;
+        Prices = Topmost(spoken);
+        Questions = Merge(spoken.Select(layer => layer.Questions));
         Relaxations = english.Relaxations;
     }
 
@@ -238,7 +238,13 @@ public sealed class RuleBook
 
     private static RequirementSpec WithLimitsOfOthers(RequirementSpec spec, ImmutableSortedDictionary<string, RequirementSpec> all)
     {
-        var others = from other in spec.LimitsOf.IsEmpty ? [] : all.Values
+        if (spec.LimitsOf.IsEmpty)
+        {
+            return spec;
+        }
+
+        var others = from other in all.Values
+                     where spec.LimitsOf.Any(wanted => $"{wanted}.".StartsWith($"{other.Id}.", StringComparison.Ordinal) || $"{other.Id}.".StartsWith($"{wanted}.", StringComparison.Ordinal))
                      from limit in other.Limits.Values
                      let name = $"{other.Id}.{limit.Name}"
                      where spec.LimitsOf.Any(wanted => name.StartsWith(wanted + ".", StringComparison.Ordinal))
@@ -246,10 +252,19 @@ public sealed class RuleBook
         return spec with { Limits = spec.Limits.AddRange(others) };
     }
 
+    private static ImmutableArray<PriceEntry> Topmost(IEnumerable<RuleSet> lowestFirst) =>
+        [.. lowestFirst.SelectMany(layer => layer.Prices).GroupBy(entry => entry.Id, StringComparer.Ordinal).Select(said => said.Last())];
+
     private static ImmutableSortedDictionary<string, T> Merge<T>(IEnumerable<ImmutableSortedDictionary<string, T>> lowestFirst)
     {
+        var said = lowestFirst.Where(texts => !texts.IsEmpty).ToList();
+        if (said is [{ KeyComparer: var comparer } only] && comparer == StringComparer.Ordinal)
+        {
+            return only;
+        }
+
         var merged = ImmutableSortedDictionary.CreateBuilder<string, T>(StringComparer.Ordinal);
-        foreach (var (key, value) in lowestFirst.SelectMany(texts => texts))
+        foreach (var (key, value) in said.SelectMany(texts => texts))
         {
             merged[key] = value;
         }

@@ -64,10 +64,19 @@ public sealed class RuleLibrary
     private static RuleLibrary? Check(IEnumerable<RuleSet> all, out IReadOnlyList<Violation> violations)
     {
         var sets = all.ToImmutableSortedDictionary(set => set.Id, set => set, StringComparer.Ordinal);
-        var wrong = sets.Values.SelectMany(set => LayerCheck.Check(set, sets)).ToList();
+        // Many rule sets stand on the same ones: each book is made once.
+        var books = new Dictionary<string, RuleBook>(StringComparer.Ordinal);
+        var wrong = sets.Values.SelectMany(set => LayerCheck.Check(set, sets, BookOf)).ToList();
         if (wrong.Count == 0)
         {
-            wrong.AddRange(DeclaredCheck.Check(sets));
+            wrong.AddRange(DeclaredCheck.Check(sets, BookOf));
+        }
+
+        RuleBook BookOf(IEnumerable<string> ids)
+        {
+            var layers = ids.Order(StringComparer.Ordinal).ToList();
+            var key = string.Join('+', layers);
+            return books.TryGetValue(key, out var book) ? book : books[key] = RuleBook.Build(layers.Select(id => sets[id]));
         }
 
         violations = wrong;

@@ -6,8 +6,10 @@ namespace FoamRules.RuleSets;
 public static class RuleSetTexts
 {
     internal const string Must = "must", Says = "says", NotApplicable = "not-applicable", Remedy = "remedy", Caution = "caution";
+    internal const string What = "what", How = "how";
 
-    /// <summary>The texts by place, such as <c>vent.air-can-leave.says.not-met</c>, <c>texts.missing</c> or <c>hazards.fall.name</c>.</summary>
+    /// <summary>The texts by place, such as <c>vent.air-can-leave.says.not-met</c>, <c>texts.missing</c>, <c>hazards.fall.name</c>,
+    /// <c>price.vent-holes.what</c> or <c>questions.work.spray.passes</c>.</summary>
     public static ImmutableSortedDictionary<string, string> Of(RuleSet set)
     {
         var all = ImmutableSortedDictionary.CreateBuilder<string, string>(StringComparer.Ordinal);
@@ -21,6 +23,13 @@ public static class RuleSetTexts
         }
 
         AddEach("texts", set.Texts);
+        AddEach("questions", set.Questions);
+        foreach (var line in set.Prices)
+        {
+            Add($"price.{line.Id}.{What}", line.What);
+            AddEach($"price.{line.Id}.{How}", line.How);
+        }
+
         foreach (var hazard in set.Hazards.Values)
         {
             Add($"hazards.{hazard.Id}.name", hazard.Name);
@@ -60,6 +69,8 @@ public static class RuleSetTexts
         {
             Requirements = set.Requirements.ToImmutableSortedDictionary(pair => pair.Key, pair => Entry(pair.Value), StringComparer.Ordinal),
             Texts = Each("texts", set.Texts),
+            Questions = Each("questions", set.Questions),
+            Prices = [.. set.Prices.Select(line => line with { What = One($"price.{line.Id}.{What}", line.What)!, How = Each($"price.{line.Id}.{How}", line.How) })],
             Hazards = set.Hazards.ToImmutableSortedDictionary(
                 pair => pair.Key,
                 pair => new HazardEntry(pair.Key, One($"hazards.{pair.Key}.name", pair.Value.Name)!, One($"hazards.{pair.Key}.because", pair.Value.Because)!, One($"hazards.{pair.Key}.absent", pair.Value.Absent)!),

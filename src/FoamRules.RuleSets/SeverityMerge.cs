@@ -26,6 +26,11 @@ internal static class SeverityMerge
 
         Severity? At(Stage stage)
         {
+            if (lowestFirst is [var alone])
+            {
+                return alone.Severities?.At(stage) is { } only ? Of(only, alone) : null;
+            }
+
             var said = lowestFirst.Where(one => one.Severities?.At(stage) is not null).ToList();
             var standing = said.Where(lower => !said.Exists(upper => upper.RelaxedBy is not null && layering.StandsOn(upper.Layer, lower.Layer))).ToList();
             if (standing.Count == 0)
@@ -34,8 +39,13 @@ internal static class SeverityMerge
             }
 
             var worst = standing.MaxBy(one => one.Severities!.At(stage))!;
-            layers[stage] = worst.Layer;
-            return worst.Severities!.At(stage);
+            return Of(worst.Severities!.At(stage)!.Value, worst);
+
+            Severity Of(Severity severity, SeveritiesSaid by)
+            {
+                layers[stage] = by.Layer;
+                return severity;
+            }
         }
     }
 }

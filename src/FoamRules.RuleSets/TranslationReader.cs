@@ -14,6 +14,8 @@ internal static partial class TranslationReader
     private const string Head = "language.yaml";
     private static readonly string[] OfTopic = [RuleSetTexts.Must, RuleSetTexts.Says, RuleSetTexts.NotApplicable, RuleSetTexts.Remedy, RuleSetTexts.Caution];
     private static readonly string[] OfHazard = ["name", "because", "absent"];
+    private static readonly string[] OfPrice = [RuleSetTexts.What, RuleSetTexts.How];
+    private static readonly string[] ByKey = [RuleSetTexts.Says, RuleSetTexts.NotApplicable, RuleSetTexts.Remedy, RuleSetTexts.How];
 
     /// <summary>Reads all languages of a rule set.</summary>
     /// <param name="files">The rule set's files.</param>
@@ -109,10 +111,17 @@ internal static partial class TranslationReader
         {
             switch (name)
             {
-                case "texts":
+                case "texts" or "questions":
                     foreach (var entry in root.Entries)
                     {
-                        Take("texts", entry);
+                        Take(name, entry);
+                    }
+
+                    break;
+                case "price":
+                    foreach (var entry in root.Entries)
+                    {
+                        ReadEntry($"price.{entry.Name}", entry, OfPrice, set.Prices.Select(line => line.Id), "line of the price list");
                     }
 
                     break;
@@ -148,7 +157,7 @@ internal static partial class TranslationReader
             foreach (var field in ((MapNode)reader.Node).Entries.Where(one => fields.Contains(one.Name)))
             {
                 _ = reader.Child(field.Name);
-                if (field.Value is MapNode texts && fields == OfTopic && field.Name is not (RuleSetTexts.Must or RuleSetTexts.Caution))
+                if (field.Value is MapNode texts && ByKey.Contains(field.Name))
                 {
                     foreach (var text in texts.Entries)
                     {

@@ -68,6 +68,6 @@ public sealed class CalculationEndpoint : CalculationService.CalculationServiceB
             throw Statuses.OutOfRange(refusal).ToRpcException();
         }
 
-        return answer.Response is TResponse response ? Task.FromResult(response) : throw Statuses.Impossible(answer.Violations).ToRpcException();
+        return answer.Response is TResponse response ? Task.FromResult(response) : throw Statuses.ImpossibleError(answer.Violations);
     }
 }

@@ -16,8 +16,8 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
     /// <inheritdoc/>
     public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
     {
-        var (report, error) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, context.CancellationToken);
-        return report is null ? throw error!.ToRpcException() : Task.FromResult(new CheckPlanResponse { Report = report });
+        var (report, violations) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, context.CancellationToken);
+        return report is null ? throw Statuses.UnreadableError(violations) : Task.FromResult(new CheckPlanResponse { Report = report });
     }
 
     /// <inheritdoc/>
@@ -97,11 +97,11 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
     {
         await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
         {
-            var (report, error) = Check(request.Plan, request.Units, request.Pictures, remedies: false, request.Language, cancellation);
+            var (report, violations) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, cancellation);
             var answer = new CheckPlansResponse { Sequence = request.Sequence };
             if (report is null)
             {
-                answer.Error = error;
+                answer.Error = Statuses.Unreadable(violations);
             }
             else
             {
@@ -112,12 +112,12 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
         }
     }
 
-    private (Report? Report, Google.Rpc.Status? Error) Check(Plan? plan, DisplayUnits units, bool pictures, bool remedies, string language, CancellationToken cancellation)
+    private (Report? Report, IReadOnlyList<Model.Violation> Violations) Check(Plan? plan, DisplayUnits units, bool pictures, bool remedies, string language, CancellationToken cancellation)
     {
         var read = Read(plan);
         if (read.Plan is null)
         {
-            return (null, Statuses.Unreadable(read.Violations));
+            return (null, read.Violations);
         }
 
         var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures, Language: language);
@@ -125,10 +125,10 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
         var result = engine.Check(read.Plan, options, cancellation);
         if (result.Report is not { } report)
         {
-            return (null, Statuses.Unreadable(result.Violations));
+            return (null, result.Violations);
         }
 
-        return (ReportMapper.ToMessage(remedies ? new RemedyFinder(engine).Find(read, report, options, cancellation) : report), null);
+        return (ReportMapper.ToMessage(remedies ? new RemedyFinder(engine).Find(read, report, options, cancellation) : report), []);
     }
 
     private PlanRead Read(Plan? plan) => PlanReader.ReadMessage(plan ?? new Plan(), new ReadOptions(clock.GetUtcNow()));

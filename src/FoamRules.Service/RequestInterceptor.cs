@@ -1,4 +1,6 @@
 using System.Diagnostics;
+using System.Globalization;
+using FoamRules.Access;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 using Serilog.Context;
@@ -15,6 +17,10 @@ namespace FoamRules.Service;
 public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, Drain drain) : Interceptor
 {
     private const string Header = "x-request-id";
+    private static readonly object Key = new();
+
+    /// <summary>The id of a call; null before it has one.</summary>
+    public static string? IdOf(ServerCallContext context) => context.UserState.TryGetValue(Key, out var id) ? (string)id : null;
 
     /// <inheritdoc/>
     public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
@@ -40,7 +46,8 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
 
     private async Task<T> Watch<T>(ServerCallContext context, Func<Task<T>> call)
     {
-        var id = RequestId(context);
+        var id = NewId(context);
+        context.UserState[Key] = id;
         using var scope = LogContext.PushProperty("CallId", id);
         var started = Stopwatch.GetTimestamp();
         await context.WriteResponseHeadersAsync(new Metadata { { Header, id } }).ConfigureAwait(false);
@@ -63,9 +70,11 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
         }
         catch (OperationCanceledException) when (context.CancellationToken.IsCancellationRequested)
         {
-            var code = context.Deadline <= DateTime.UtcNow ? StatusCode.DeadlineExceeded : StatusCode.Cancelled;
+            var (code, why) = context.GetHttpContext().Features.Get<LongestTime>() is { IsOver: true } longest
+                ? (StatusCode.DeadlineExceeded, string.Create(CultureInfo.InvariantCulture, $"the service gives a call no more than {longest.Limit.TotalSeconds:0.###} seconds; ask for less at once"))
+                : (context.Deadline <= DateTime.UtcNow ? StatusCode.DeadlineExceeded : StatusCode.Cancelled, "the caller did not wait for the answer");
             LogCall(log, context.Method, code, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
-            throw new RpcException(new Status(code, "the caller did not wait for the answer"));
+            throw new RpcException(new Status(code, why));
         }
 #pragma warning disable CA1031 // The outermost place in the service: whatever it is, the caller gets INTERNAL and the log gets the rest.
         catch (Exception error)
@@ -77,7 +86,7 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
     }
 
     // A caller's own id is kept, so that both logs name the same call; anything but a plain short word is not repeated.
-    private static string RequestId(ServerCallContext context)
+    private static string NewId(ServerCallContext context)
     {
         var given = context.RequestHeaders.GetValue(Header);
         return given is { Length: > 0 and <= 64 } && given.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_' or '.') ? given : Guid.CreateVersion7().ToString("N");

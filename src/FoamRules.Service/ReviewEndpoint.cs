@@ -53,6 +53,10 @@ public sealed class ReviewEndpoint(ReviewDesk desk, RecordStore store, EngineSou
         desk.CloseOut(request, ReviewInterceptor.CallerOf(context), context.CancellationToken);
 
     /// <inheritdoc/>
+    public override Task<ReleaseReentryResponse> ReleaseReentry(ReleaseReentryRequest request, ServerCallContext context) =>
+        desk.ReleaseReentry(request, ReviewInterceptor.CallerOf(context), context.CancellationToken);
+
+    /// <inheritdoc/>
     public override async Task ReplayReviews(ReplayReviewsRequest request, IServerStreamWriter<ReplayReviewsResponse> responseStream, ServerCallContext context)
     {
         var replayer = new Replayer(store, engines.Current);

@@ -1,5 +1,4 @@
-using System.Text;
-using FoamRules.Contracts.V1;
+using FoamRules.Access;
 using FoamRules.Exchange;
 using FoamRules.Records;
 using FoamRules.Records.Reviews;
@@ -16,7 +15,6 @@ namespace FoamRules.Service;
 /// </summary>
 public sealed class ReviewInterceptor : Interceptor
 {
-    private const int MostCharacters = 200;
     private static readonly object Key = new();
 
     /// <summary>Who calls; only within a method of ReviewService.</summary>
@@ -43,14 +41,14 @@ public sealed class ReviewInterceptor : Interceptor
             var violations = RequestCheck.Of(request);
             if (violations.Count > 0)
             {
-                throw Statuses.Impossible(violations).ToRpcException();
+                throw Statuses.ImpossibleError(violations);
             }
 
             return await method().ConfigureAwait(false);
         }
         catch (RefusedException refused)
         {
-            throw Statuses.Refused(refused).ToRpcException();
+            throw Statuses.Refused(refused);
         }
         catch (StoreFaultException fault)
         {
@@ -61,43 +59,14 @@ public sealed class ReviewInterceptor : Interceptor
     private static Caller Admitted(ServerCallContext context)
     {
         var method = context.Method[(context.Method.LastIndexOf('/') + 1)..];
-        var name = Name(context.RequestHeaders)?.Trim() ?? "";
-        var role = RoleOf(context.RequestHeaders.GetValue("x-role"));
-        if (name.Length is 0 or > MostCharacters || role is null)
+        var answer = Callers.Of(context.GetHttpContext());
+        if (answer.Caller is not { } caller)
         {
-            var missing = name.Length is 0 or > MostCharacters ? "x-actor (who acts, by name)" : "x-role (office, safety-officer, crew-lead or reader)";
-            throw Statuses.Caller(Google.Rpc.Code.Unauthenticated, "CALLER_NOT_STATED", $"the request's metadata does not say {missing}; nothing was done").ToRpcException();
+            throw Statuses.Caller(answer.Code, answer.Reason, answer.WhyNot).ToRpcException();
         }
 
-        return Permissions.May(role.Value, method) ? new Caller(name, role.Value)
+        return Permissions.May(caller.Role, method) ? caller
             : throw Statuses.Caller(Google.Rpc.Code.PermissionDenied, "ROLE_MAY_NOT",
-                $"a caller with the role {Words.Of(role.Value)} may not call {method}; allowed: {string.Join(", ", Permissions.Of(method).Select(Words.Of))}").ToRpcException();
+                $"a caller with the role {Words.Of(caller.Role)} may not call {method}; allowed: {string.Join(", ", Permissions.Of(method).Select(Words.Of))}").ToRpcException();
     }
-
-    // Plain metadata carries ASCII only; a name in any other letters comes as bytes.
-    private static string? Name(Metadata headers)
-    {
-        if (headers.GetValue("x-actor") is { } plain)
-        {
-            return plain;
-        }
-
-        try
-        {
-            return headers.GetValueBytes("x-actor-bin") is { } bytes ? new UTF8Encoding(false, throwOnInvalidBytes: true).GetString(bytes) : null;
-        }
-        catch (ArgumentException)
-        {
-            return null;
-        }
-    }
-
-    private static Role? RoleOf(string? name) => name switch
-    {
-        "office" => Role.Office,
-        "safety-officer" => Role.SafetyOfficer,
-        "crew-lead" => Role.CrewLead,
-        "reader" => Role.Reader,
-        _ => null,
-    };
 }

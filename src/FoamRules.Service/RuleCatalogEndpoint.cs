@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using FoamRules.Exchange;
 using FoamRules.Rules.Catalogue;
 using FoamRules.RuleSets;
@@ -12,7 +13,7 @@ namespace FoamRules.Service;
 /// <summary>RuleCatalogService: what the engine in use judges by, and what other rule sets would change.</summary>
 /// <param name="engines">The engine in use.</param>
 /// <param name="clock">Written into plans that do not say when they are judged.</param>
-public sealed class RuleCatalogEndpoint(EngineSource engines, TimeProvider clock) : Contract.RuleCatalogService.RuleCatalogServiceBase
+public sealed partial class RuleCatalogEndpoint(EngineSource engines, TimeProvider clock) : Contract.RuleCatalogService.RuleCatalogServiceBase
 {
     // Drafts are compiled to see whether they fit; one after the other, so that checks of plans keep their processors.
     private static readonly SemaphoreSlim OneDraft = new(1);
@@ -124,9 +125,9 @@ public sealed class RuleCatalogEndpoint(EngineSource engines, TimeProvider clock
         {
             var name = request.Files[i].Name;
             var path = string.Create(CultureInfo.InvariantCulture, $"files[{i}].name");
-            if (!name.EndsWith(".yaml", StringComparison.Ordinal) || !name.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-'))
+            if (!FileName().IsMatch(name))
             {
-                wrong.Add(new Model.Violation(path, $"`{name}`", "a file name of letters, digits and hyphens that ends in .yaml", "name it after its topic, such as vent.yaml"));
+                wrong.Add(new Model.Violation(path, $"`{name}`", "a file name of letters, digits and hyphens that ends in .yaml, of a translation below languages/ and its language", "name it after its topic, such as vent.yaml or languages/es/vent.yaml"));
             }
             else if (!seen.Add(name))
             {
@@ -140,7 +141,10 @@ public sealed class RuleCatalogEndpoint(EngineSource engines, TimeProvider clock
         }
     }
 
-    private static RpcException Impossible(IReadOnlyList<Model.Violation> violations) => Statuses.Impossible(violations).ToRpcException();
+    [GeneratedRegex(@"^(languages/[A-Za-z0-9-]+/)?[A-Za-z0-9.-]+\.yaml\z")]
+    private static partial Regex FileName();
+
+    private static UnusableException Impossible(IReadOnlyList<Model.Violation> violations) => Statuses.ImpossibleError(violations);
 
     private static Model.DisplayUnits Units(Contract.DisplayUnits units) => units == Contract.DisplayUnits.Us ? Model.DisplayUnits.Us : Model.DisplayUnits.Si;
 

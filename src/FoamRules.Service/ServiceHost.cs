@@ -1,14 +1,15 @@
-using System.Net;
+using FoamRules.Access;
 using FoamRules.Pages;
 using FoamRules.Records.Reviews;
+using FoamRules.Service.Http;
 using Microsoft.AspNetCore.Diagnostics.HealthChecks;
-using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Serilog;
 using Serilog.Formatting.Compact;
 
 namespace FoamRules.Service;
 
-/// <summary>Builds the service: gRPC on this machine's loopback address, health, reflection, structured logs.</summary>
+/// <summary>Builds the service: gRPC, pages and HTTP with JSON behind one gate, health, reflection, structured logs.</summary>
 public static class ServiceHost
 {
     /// <summary>The largest message that is taken, in bytes; a plan of 10,000 plain items fits.</summary>
@@ -19,16 +20,8 @@ public static class ServiceHost
     {
         settings.Engine.WarmUp();
         var builder = WebApplication.CreateSlimBuilder();
-        builder.WebHost.ConfigureKestrel(kestrel =>
-        {
-            kestrel.Listen(IPAddress.Loopback, settings.GrpcPort, listen => listen.Protocols = HttpProtocols.Http2);
-            if (settings.WebPort is { } web)
-            {
-                kestrel.Listen(IPAddress.Loopback, web, listen => listen.Protocols = HttpProtocols.Http1);
-            }
-
-            kestrel.AddServerHeader = false;
-        });
+        builder.WebHost.UseKestrelHttpsConfiguration();
+        builder.WebHost.ConfigureKestrel(kestrel => kestrel.Listen(settings.Access, settings.GrpcPort, settings.WebPort, MaxMessageBytes));
         builder.Services.AddSerilog(logging => (settings.Log is null ? logging.WriteTo.Console(new CompactJsonFormatter()) : logging.WriteTo.Sink(settings.Log))
             .ToCollector()
             .MinimumLevel.Information()
@@ -42,6 +35,7 @@ public static class ServiceHost
         builder.Services.AddSingleton(new EngineSource(settings.Engine));
         builder.Services.AddSingleton(settings.Clock ?? TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
+        builder.Services.AddAccess(settings.Access);
         builder.Services.AddTelemetry();
         builder.Services.AddSingleton(services => new Drain(settings.DrainFor, services.GetRequiredService<TimeProvider>()));
         builder.Services.AddHostedService(services => services.GetRequiredService<Drain>());
@@ -61,16 +55,35 @@ public static class ServiceHost
         {
             grpc.MaxReceiveMessageSize = MaxMessageBytes;
             grpc.EnableDetailedErrors = false;
+            grpc.CompressionProviders.Clear();
+            grpc.CompressionProviders.Add(new BoundedGzip(MaxMessageBytes));
             grpc.Interceptors.Add<RequestInterceptor>();
         }).AddServiceOptions<ReviewEndpoint>(reviews => reviews.Interceptors.Add<ReviewInterceptor>());
-        if (settings.WebPort is not null)
+        if (settings.ServesWeb)
         {
             builder.Services.AddPages(services => services.GetRequiredService<EngineSource>().Current);
         }
 
         builder.Services.AddGrpcReflection();
-        builder.Services.AddGrpcHealthChecks().AddCheck<RulesReady>("rules").AddCheck<Drain>("drain");
+        var checks = builder.Services.AddGrpcHealthChecks(health =>
+        {
+            // Asked without a name or as readiness: all checks. A service that lives is not started again because its store is away.
+            health.Services.Map("readiness", _ => true);
+            health.Services.Map("liveness", check => check.Name == "alive");
+        }).AddCheck("alive", () => HealthCheckResult.Healthy()).AddCheck<RulesReady>("rules").AddCheck<Drain>("drain");
+        if (settings.Records is not null)
+        {
+            checks.AddCheck<StoreReady>("store");
+        }
+
         var service = builder.Build();
+        service.UseAccess();
+        if (settings.ServesWeb)
+        {
+            HttpDoor.UseProblems(service);
+            HttpDoor.Map(service, reviews: settings.Records is not null);
+        }
+
         service.MapGrpcService<PlanCheckEndpoint>();
         service.MapGrpcService<CalculationEndpoint>();
         service.MapGrpcService<RuleCatalogEndpoint>();
@@ -79,13 +92,13 @@ public static class ServiceHost
             service.MapGrpcService<ReviewEndpoint>();
         }
 
-        if (settings.WebPort is not null)
+        if (settings.ServesWeb)
         {
             service.MapPages();
         }
 
         service.MapGrpcHealthChecksService();
-        if (settings.WebPort is not null)
+        if (settings.ServesWeb)
         {
             // Alive while it answers at all; ready while it should be sent work.
             service.MapHealthChecks("/healthz/live", new HealthCheckOptions { Predicate = _ => false });

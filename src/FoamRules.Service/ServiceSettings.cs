@@ -1,3 +1,4 @@
+using FoamRules.Access;
 using FoamRules.Records.Store;
 using FoamRules.Rules.Engine;
 using Serilog.Core;
@@ -15,9 +16,15 @@ public sealed record ServiceSettings
 
     /// <summary>
     /// The port for pages and for HTTP with JSON; 0 takes a free one; null: neither is served. It is a port of its own because
-    /// without TLS a connection cannot say which version of HTTP it speaks.
+    /// without TLS a connection cannot say which version of HTTP it speaks. With TLS every port speaks both, so that the port for gRPC is enough.
     /// </summary>
     public int? WebPort { get; init; }
+
+    /// <summary>True where pages and HTTP with JSON are served.</summary>
+    public bool ServesWeb => WebPort is not null || Access.Certificate is not null;
+
+    /// <summary>Who may reach the service and how; left out: this machine only, where callers are believed.</summary>
+    public AccessSettings Access { get; init; } = new();
 
     /// <summary>The folder of the rule sets, which is watched for changes; null: the engine's rule sets stay as they are.</summary>
     public string? RulesFolder { get; init; }

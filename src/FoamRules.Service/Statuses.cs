@@ -19,9 +19,12 @@ internal static class Statuses
     public static Google.Rpc.Status Unreadable(IReadOnlyList<Violation> violations) =>
         Invalid("PLAN_UNREADABLE", "the plan", "; ValidatePlan answers all", violations);
 
-    /// <summary>What is asked of a calculation is missing or impossible: INVALID_ARGUMENT with the violations by field path.</summary>
-    public static Google.Rpc.Status Impossible(IReadOnlyList<Violation> violations) =>
-        Invalid("REQUEST_UNREADABLE", "the request", "", violations);
+    /// <summary>The plan cannot be read, as what is thrown.</summary>
+    public static UnusableException UnreadableError(IReadOnlyList<Violation> violations) => UnusableException.Of(Unreadable(violations), violations);
+
+    /// <summary>What is asked is missing or impossible: INVALID_ARGUMENT with the violations by field path.</summary>
+    public static UnusableException ImpossibleError(IReadOnlyList<Violation> violations) =>
+        UnusableException.Of(Invalid("REQUEST_UNREADABLE", "the request", "", violations), violations);
 
     /// <summary>The formula does not hold for an input: OUT_OF_RANGE with the range.</summary>
     public static Google.Rpc.Status OutOfRange(Refusal refusal)
@@ -53,11 +56,11 @@ internal static class Statuses
         new ErrorInfo { Domain = Domain, Reason = "DRAINING" }, new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.Zero) });
 
     /// <summary>An act on a review was refused; nothing was written.</summary>
-    public static Google.Rpc.Status Refused(RefusedException refused)
+    public static RpcException Refused(RefusedException refused)
     {
         if (refused.Violations.Count > 0)
         {
-            return Invalid(refused.Reason, refused.Reason == "PLAN_UNREADABLE" ? "the plan" : "the request", "", refused.Violations);
+            return UnusableException.Of(Invalid(refused.Reason, refused.Reason == "PLAN_UNREADABLE" ? "the plan" : "the request", "", refused.Violations), refused.Violations);
         }
 
         var code = refused.Why switch
@@ -69,7 +72,7 @@ internal static class Statuses
             Records.Refused.KeyUsed => Code.AlreadyExists,
             _ => Code.InvalidArgument,
         };
-        return Status(code, refused.Message, new ErrorInfo { Domain = Domain, Reason = refused.Reason });
+        return Status(code, refused.Message, new ErrorInfo { Domain = Domain, Reason = refused.Reason }).ToRpcException();
     }
 
     /// <summary>The store failed. What it says itself goes into the log, not to the caller.</summary>

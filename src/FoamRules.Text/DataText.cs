@@ -16,6 +16,14 @@ public sealed record DataText(DataNode? Root, IReadOnlyList<Violation> Violation
     public static DataText Read(string text, string? file) =>
         text.AsSpan().TrimStart().StartsWith("{") ? JsonText.Read(text, file) : YamlText.Read(text, file);
 
+    /// <summary>Reads JSON, and nothing else.</summary>
+    /// <param name="text">The text.</param>
+    public static DataText ReadJson(string text) => JsonText.Read(text, null);
+
+    /// <summary>Reads YAML; JSON is YAML, too.</summary>
+    /// <param name="text">The text.</param>
+    public static DataText ReadYaml(string text) => YamlText.Read(text, null);
+
     internal static DataText Failed(string found, string allowed, string remedy, int line, int column, string? file) =>
         new(null, [new Violation("", found, allowed, remedy, line, column, file)]);
 }

@@ -20,10 +20,11 @@ public sealed class ArrowTests
         ["Rules"] = ["Calculations", "Model", "Pictures", "RuleSets"],
         ["Records"] = ["Contracts", "Exchange", "Rules"],
         ["Remedies"] = ["Contracts", "Exchange", "Model", "RuleSets", "Rules"],
-        ["Pages"] = ["Contracts", "Exchange", "Model", "Readings", "Remedies", "Rules", "RuleSets", "Text"],
-        ["Service"] = ["Contracts", "Exchange", "Pages", "Records", "Remedies", "Rules"],
+        ["Access"] = ["Contracts", "Records"],
+        ["Pages"] = ["Access", "Contracts", "Exchange", "Model", "Readings", "Records", "Remedies", "Rules", "RuleSets", "Text"],
+        ["Service"] = ["Access", "Contracts", "Exchange", "Pages", "Records", "Remedies", "Rules"],
         ["Readings"] = ["Model"],
-        ["Cli"] = ["Exchange", "Readings", "Records", "Remedies", "Rules", "Service"],
+        ["Cli"] = ["Access", "Exchange", "Pages", "Readings", "Records", "Remedies", "Rules", "Service"],
     };
 
     // A package, and the projects that may name it.
@@ -36,6 +37,7 @@ public sealed class ArrowTests
         ["MathNet.Numerics"] = ["Calculations"],
         ["OxyPlot.Core"] = ["Pictures"],
         ["Cel"] = ["RuleSets"],
+        ["Microsoft.IdentityModel.Protocols.OpenIdConnect"] = ["Access"],
         ["Spectre.Console"] = ["Cli"],
         ["Microsoft.EntityFrameworkCore.Design"] = ["Records"],
         ["Microsoft.EntityFrameworkCore.Sqlite"] = ["Records"],

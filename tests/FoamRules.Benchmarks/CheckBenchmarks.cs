@@ -25,19 +25,8 @@ public class CheckBenchmarks
     [GlobalSetup]
     public void Setup()
     {
-        var file = Repository.PathOf("shared", "plans", "cold-store-dock.yaml");
-        _message = PlanReader.ReadText(File.ReadAllText(file), file, new ReadOptions(DateTimeOffset.UnixEpoch)).Message!.Clone();
-        var items = _message.Work.ToList();
-        _message.Work.Clear();
-        for (var i = 0; i < Items; i++)
-        {
-            var item = items[i % items.Count].Clone();
-            // The first keep their ids: other parts of the plan name them.
-            item.Id = i < items.Count ? item.Id : $"item-{i}";
-            _message.Work.Add(item);
-        }
-
-        _plan = PlanReader.ReadMessage(_message, new ReadOptions(DateTimeOffset.UnixEpoch)).Plan!;
+        _message = Plans.Message(Items);
+        _plan = PlanReader.ReadMessage(_message, Plans.Read).Plan!;
         _ = Check();
     }
 
@@ -48,5 +37,5 @@ public class CheckBenchmarks
     /// <summary>From the message to the report's message, as the service does it.</summary>
     [Benchmark]
     public Contract.Report ReadCheckWrite() =>
-        ReportMapper.ToMessage(Repository.Engine.Check(PlanReader.ReadMessage(_message, new ReadOptions(DateTimeOffset.UnixEpoch)).Plan!, new CheckOptions()).Report!);
+        ReportMapper.ToMessage(Repository.Engine.Check(PlanReader.ReadMessage(_message, Plans.Read).Plan!, new CheckOptions()).Report!);
 }

@@ -44,6 +44,29 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public async Task Plans_come_as_one_log_by_sarif_with_a_run_for_each()
+    {
+        var ran = await Programs.FoamRules("check", "--format", "sarif", Repository.PathOf("shared", "plans", "cold-store-dock.yaml"), Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"));
+        Assert.Equal((20, ""), (ran.Code, ran.Errors));
+        var runs = System.Text.Json.Nodes.JsonNode.Parse(ran.Output)!["runs"]!.AsArray();
+        Assert.Equal(["proceed-with-cautions", "stop"], runs.Select(run => (string)run!["properties"]!["disposition"]!));
+        Assert.All(runs, run => Assert.NotEmpty((string)run!["tool"]!["driver"]!["rules"]![0]!["help"]!["text"]!));
+    }
+
+    [Fact]
+    public async Task A_report_as_a_file_stands_alone()
+    {
+        var ran = await Programs.FoamRules("check", Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), "--format", "html", "--for", "safety", "--language", "es");
+        Assert.Equal(20, ran.Code);
+        Assert.StartsWith("<!DOCTYPE html>", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("<html lang=\"es\"", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("vent.air-can-leave", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("<svg", ran.Output, StringComparison.Ordinal);
+        Assert.Contains(".placard", ran.Output, StringComparison.Ordinal);
+        Assert.DoesNotMatch("(src|href)=|<script|url\\((?!#)", ran.Output);
+    }
+
+    [Fact]
     public async Task An_amended_plan_is_a_new_file_that_keeps_the_comments_and_has_what_was_found()
     {
         var plan = Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml");
@@ -154,7 +177,7 @@ public sealed class CommandLineTests : IDisposable
         Assert.Equal(2, ran.Code);
         Assert.DoesNotContain('\u001b', ran.Output + ran.Errors);
         Assert.StartsWith("STOP  Cold-store dock, north side, as first drawn up", ran.Output, StringComparison.Ordinal);
-        var lines = ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        var lines = ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         Assert.Equal("4 plans: 1 stop, 0 hold, 2 without a stop or hold, 1 cannot be used", lines[^1]);
         Assert.Equal(plans, lines[^5..^1].Select(line => line.Split(' ')[0]));
         Assert.Contains("CANNOT BE USED", lines[^4], StringComparison.Ordinal);
@@ -204,5 +227,58 @@ public sealed class CommandLineTests : IDisposable
         Assert.All(Rules.Engine.AllRequirements.Makers.Keys, id => Assert.Contains(id, list.Output, StringComparison.Ordinal));
         var one = await Programs.FoamRules("rules", "vent.air-can-leave");
         Assert.Contains("at least 1", one.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Every_command_s_help_has_an_example_and_its_exit_codes()
+    {
+        var root = await Programs.FoamRules("--help");
+        var commands = root.Output[root.Output.LastIndexOf("Commands:", StringComparison.Ordinal)..].Split('\n').Skip(1).Select(line => line.Split(' ', StringSplitOptions.RemoveEmptyEntries).FirstOrDefault())
+            .TakeWhile(name => name is not null).ToList();
+        Assert.Contains("completion", commands);
+        foreach (var help in await Task.WhenAll(commands.Select(name => Programs.FoamRules(name!, "--help"))))
+        {
+            Assert.Equal(0, help.Code);
+            Assert.Contains("foamrules ", help.Output[help.Output.IndexOf("Example", StringComparison.Ordinal)..], StringComparison.Ordinal);
+            Assert.True(help.Output.Contains("xit code", StringComparison.Ordinal), help.Output);
+        }
+    }
+
+    [Theory]
+    [InlineData("foamrules ch", "check")]
+    [InlineData("foamrules check --st", "--stage")]
+    [InlineData("foamrules completion ", "zsh")]
+    public async Task Bash_completes_what_is_typed(string typed, string completed)
+    {
+        Assert.SkipUnless(Programs.Has("bash"), "needs bash");
+        var script = _files.Write("completion.bash", (await Programs.FoamRules("completion", "bash")).Output);
+        var words = typed.Split(' ');
+        var ran = await Programs.Run("bash", ["--norc", "-c", $$"""
+            foamrules() { dotnet '{{Programs.Cli}}' "$@"; }
+            source '{{script}}'
+            COMP_LINE='{{typed}}' COMP_POINT={{typed.Length}} COMP_WORDS=({{string.Join(' ', words.Select(word => $"'{word}'"))}}) COMP_CWORD={{words.Length - 1}}
+            _foamrules
+            printf '%s\n' "${COMPREPLY[@]}"
+            """]);
+        Assert.Contains(completed, ran.Output.Split('\n'));
+        Assert.All(ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries), word => Assert.StartsWith(words[^1], word, StringComparison.Ordinal));
+        Assert.Equal("", ran.Errors);
+    }
+
+    [Fact]
+    public async Task Colour_comes_only_on_a_terminal_and_never_with_no_color()
+    {
+        Assert.SkipUnless(Programs.Has("script"), "needs script, of util-linux");
+        var plan = Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml");
+        string[] check = ["check", plan, plan];
+        var piped = await Programs.FoamRules(check);
+        Assert.DoesNotContain('\u001b', piped.Output);
+        var quoted = string.Join(' ', check.Prepend(Programs.Cli).Prepend("dotnet").Select(word => $"'{word}'"));
+        var onTerminal = await Programs.Run("script", ["--quiet", "--command", quoted, Path.Combine(_files.Path, "typescript")], environment: [("TERM", "xterm-256color"), ("COLUMNS", "100")]);
+        Assert.Contains("\u001b[", onTerminal.Output[onTerminal.Output.LastIndexOf("outcome", StringComparison.Ordinal)..], StringComparison.Ordinal);
+        var without = await Programs.Run("script", ["--quiet", "--command", quoted, Path.Combine(_files.Path, "typescript")], environment: [("TERM", "xterm-256color"), ("COLUMNS", "100"), ("NO_COLOR", "1")]);
+        Assert.DoesNotMatch("\u001b\\[[0-9;]*3[0-9]", without.Output);
+        // What colour says, a word says.
+        Assert.Contains("STOP", without.Output[without.Output.LastIndexOf("outcome", StringComparison.Ordinal)..], StringComparison.Ordinal);
     }
 }

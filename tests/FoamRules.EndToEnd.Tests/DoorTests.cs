@@ -90,6 +90,33 @@ public sealed class DoorTests(RunningServer server) : IClassFixture<RunningServe
         Assert.Equal(Expected(plan), Parse(ran.Output));
     }
 
+    [Theory]
+    [MemberData(nameof(Plans))]
+    public async Task Curl_and_fetch_get_the_engine_s_report_over_http(string plan)
+    {
+        Assert.SkipUnless(Programs.Has("curl") && Programs.Has("node"), "needs curl and Node");
+        var curl = await Programs.Run("sh", [Repository.PathOf("examples", "http", "check.sh"), PathOf(plan), server.WebAddress]);
+        Assert.True(curl.Code == 0, curl.Errors + curl.Output);
+        Assert.Equal(Expected(plan), JsonParser.Default.Parse<CheckPlanResponse>(curl.Output).Report);
+        var fetch = await Programs.Run("node", [Repository.PathOf("examples", "http", "check.mjs"), PathOf(plan), server.WebAddress]);
+        Assert.True(fetch.Code == 0, fetch.Errors);
+        Assert.Equal(Expected(plan), JsonParser.Default.Parse<Report>(fetch.Output));
+    }
+
+    [Fact]
+    public async Task A_bad_plan_is_told_by_curl_and_fetch_field_by_field()
+    {
+        Assert.SkipUnless(Programs.Has("curl") && Programs.Has("node"), "needs curl and Node");
+        using var files = new TemporaryFolder();
+        var bad = files.Write("bad.json", """{ "name": "x", "wrok": [] }""");
+        var curl = await Programs.Run("sh", [Repository.PathOf("examples", "http", "check.sh"), bad, server.WebAddress]);
+        Assert.NotEqual(0, curl.Code);
+        Assert.Contains("did you mean work?", curl.Output, StringComparison.Ordinal);
+        var fetch = await Programs.Run("node", [Repository.PathOf("examples", "http", "check.mjs"), bad, server.WebAddress]);
+        Assert.Equal(2, fetch.Code);
+        Assert.Contains("wrok: found an unknown field", fetch.Errors, StringComparison.Ordinal);
+    }
+
     private static string PathOf(string plan) => Repository.PathOf("shared", "plans", plan);
 
     private static PlanRead Read(string plan) => PlanReader.ReadText(File.ReadAllText(PathOf(plan)), plan, new ReadOptions(default));

@@ -14,8 +14,8 @@ internal static class Programs
 {
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
-    // Tests are built in the same configuration as the command line.
-    private static readonly string Cli = Repository.PathOf("src", "FoamRules.Cli", "bin", Configuration, "net10.0", "foamrules.dll");
+    /// <summary>The command line; tests are built in the same configuration.</summary>
+    public static readonly string Cli = Repository.PathOf("src", "FoamRules.Cli", "bin", Configuration, "net10.0", "foamrules.dll");
 
     private static string Configuration => Path.GetFileName(Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory)))!;
 
@@ -48,5 +48,5 @@ internal static class Programs
         (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Any(folder => File.Exists(Path.Combine(folder, program)));
 
     private static ProcessStartInfo Start(string program, IReadOnlyList<string> arguments) =>
-        new(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false };
+        new(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false, Environment = { ["DOTNET_TieredPGO"] = "0" } };
 }

@@ -5,12 +5,15 @@ namespace FoamRules.EndToEnd.Tests;
 /// <summary><c>foamrules serve</c> as a process of its own.</summary>
 public sealed class RunningServer : IAsyncLifetime
 {
-    private const string Says = "listening on ";
+    private const string Says = "listening on ", SaysWeb = "pages, and HTTP with JSON, on ";
     private Process? _process;
     private Task _rest = Task.CompletedTask;
 
     /// <summary>Its address, such as http://127.0.0.1:40123.</summary>
     public string Address { get; private set; } = "";
+
+    /// <summary>Its address for HTTP with JSON.</summary>
+    public string WebAddress { get; private set; } = "";
 
     /// <summary>Its host and port.</summary>
     public string Authority => new Uri(Address).Authority;
@@ -24,6 +27,10 @@ public sealed class RunningServer : IAsyncLifetime
             if (line.StartsWith(Says, StringComparison.Ordinal))
             {
                 Address = line[Says.Length..];
+            }
+            else if (line.StartsWith(SaysWeb, StringComparison.Ordinal))
+            {
+                WebAddress = line[SaysWeb.Length..];
                 // The rest of the log is read so that the pipe does not fill.
                 _rest = Task.WhenAll(_process.StandardOutput.ReadToEndAsync(CancellationToken.None), _process.StandardError.ReadToEndAsync(CancellationToken.None));
                 return;

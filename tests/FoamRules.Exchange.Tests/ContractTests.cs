@@ -16,7 +16,7 @@ public sealed class ContractTests
     [Fact]
     public void Every_message_has_a_record_with_a_property_for_every_field_and_none_besides()
     {
-        var records = typeof(Model.Plan).Assembly.GetTypes().ToDictionary(type => type.Name);
+        var records = typeof(Model.Plan).Assembly.GetExportedTypes().ToDictionary(type => type.Name);
         var messages = Files.SelectMany(file => file.MessageTypes).ToList();
         Assert.True(messages.Count > 50);
         foreach (var message in messages)
@@ -30,7 +30,7 @@ public sealed class ContractTests
     [Fact]
     public void Every_enum_has_the_same_names_and_numbers_in_the_records()
     {
-        var types = typeof(Model.Plan).Assembly.GetTypes().ToDictionary(type => type.Name);
+        var types = typeof(Model.Plan).Assembly.GetExportedTypes().ToDictionary(type => type.Name);
         foreach (var name in Files.Append(ReportReflection.Descriptor).SelectMany(file => file.EnumTypes))
         {
             var numbers = Enum.GetValues(types[name.Name]).Cast<object>().Select(Convert.ToInt32).Order();

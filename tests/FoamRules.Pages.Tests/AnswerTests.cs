@@ -9,7 +9,7 @@ namespace FoamRules.Pages.Tests;
 /// <param name="site">The pages.</param>
 public sealed partial class AnswerTests(PageSite site)
 {
-    private const string Small = "name: Two posts\nstage: quote\nareas: [{ id: hall }]\nproducts: [{ id: foam }]\nwork: [{ id: posts, area: hall, product: foam }]\n";
+    private const string Small = "name: Two posts\nstage: quote\nareas: [{ id: hall }]\nproducts: [{ id: foam }]\nwork: [{ id: posts, area: hall, product: foam, cavity_fill: { count: 2 } }]\n";
 
     [Fact]
     public async Task A_page_loads_nothing_from_elsewhere_and_nobody_frames_it()

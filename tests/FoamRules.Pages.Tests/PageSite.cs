@@ -1,7 +1,10 @@
 using FoamRules.Pages.Tests;
+using FoamRules.Records.Reviews;
+using FoamRules.Records.Store;
 using FoamRules.Service;
 using FoamRules.Testing;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using Serilog.Core;
 using Serilog.Events;
@@ -13,6 +16,10 @@ namespace FoamRules.Pages.Tests;
 /// <summary>The service with its pages on a free port, and one browser for all tests.</summary>
 public sealed class PageSite : IAsyncLifetime
 {
+    /// <summary>What the service's clock says.</summary>
+    public static readonly DateTimeOffset Now = new(2026, 4, 10, 14, 0, 0, TimeSpan.Zero);
+
+    private readonly TemporaryFolder _folder = new();
     private WebApplication? _service;
     private IPlaywright? _playwright;
     private Task<IBrowser>? _browser;
@@ -20,15 +27,25 @@ public sealed class PageSite : IAsyncLifetime
     /// <summary>The address of the pages.</summary>
     public Uri Address { get; private set; } = null!;
 
+    /// <summary>What stands on record.</summary>
+    public RecordStore Store { get; private set; } = null!;
+
+    /// <summary>The acts on reviews, without the pages.</summary>
+    public ReviewDesk Desk => _service!.Services.GetRequiredService<ReviewDesk>();
+
     /// <summary>A client that keeps cookies and follows no redirect.</summary>
     public HttpClient Client { get; private set; } = null!;
 
     public async ValueTask InitializeAsync()
     {
-        _service = ServiceHost.Build(new ServiceSettings { Engine = Repository.Engine, WebPort = 0, Log = new Silent(), Clock = new StandingClock() });
+        var clock = new StandingClock();
+        Store = RecordStore.At(Path.Combine(_folder.Path, "records.db"), clock);
+        await Store.Prepare(CancellationToken.None);
+        _service = ServiceHost.Build(new ServiceSettings { Engine = Repository.Engine, WebPort = 0, Log = new Silent(), Clock = clock, Records = Store });
         await _service.StartAsync();
         Address = new Uri(_service.Urls.Last());
         Client = NewClient();
+        await ExampleReviews.Prepare(Desk);
     }
 
     public async ValueTask DisposeAsync()
@@ -41,6 +58,7 @@ public sealed class PageSite : IAsyncLifetime
         _playwright?.Dispose();
         Client.Dispose();
         await _service!.DisposeAsync();
+        _folder.Dispose();
     }
 
     /// <summary>A client of its own cookies.</summary>
@@ -57,7 +75,7 @@ public sealed class PageSite : IAsyncLifetime
         var browser = await Launched(found!);
         var context = await browser.NewContextAsync(new() { BaseURL = Address.ToString(), ViewportSize = new() { Width = width, Height = height }, JavaScriptEnabled = script, Locale = "en-US" });
         var page = await context.NewPageAsync();
-        page.SetDefaultTimeout(60_000);
+        page.SetDefaultTimeout(120_000);
         return page;
     }
 
@@ -85,6 +103,6 @@ public sealed class PageSite : IAsyncLifetime
     // The same day for every run: a page that shows a time is the same page.
     private sealed class StandingClock : TimeProvider
     {
-        public override DateTimeOffset GetUtcNow() => new(2026, 4, 10, 14, 0, 0, TimeSpan.Zero);
+        public override DateTimeOffset GetUtcNow() => Now;
     }
 }

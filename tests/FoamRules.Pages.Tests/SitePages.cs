@@ -16,7 +16,42 @@ public static class SitePages
         ("home-es", At("/?language=es")),
         ("report-crew-fr", At("/report?example=cold-store-dock&for=crew&stage=pre-start&language=fr")),
         ("report-office-es", At("/report?example=cold-store-dock-quote&for=office&language=es")),
+        ("form-column", At("/form/column")),
+        ("form-wall-fr", At("/form/wall?language=fr")),
+        ("form-refused", Sent("/form/column", ("name", "Two posts"), ("work[0].cavity_fill.height", "ten"), ("work[0].cavity_fill.count", "0"))),
+        ("form-report", Sent("/form/wall", ("name", "North wall"), ("work[0].spray.thickness", "4"), ("products[0].max_pass_thickness", "2"))),
+        ("sheet-review", At("/sheet/review?example=cold-store-dock-broken")),
+        ("sheet-re-entry", At("/sheet/re-entry?example=cold-store-dock")),
+        ("sheet-pre-start-es", At("/sheet/pre-start?example=cold-store-dock&language=es")),
+        ("requirements", At("/requirements")),
+        ("requirements-vent-es", At("/requirements/vent?language=es")),
+        ("requirement", At("/requirements/vent.air-can-leave?units=us")),
+        ("requirement-fire", At("/requirements/fire.separated-from-interior")),
+        ("compare", At("/compare")),
+        ("compared", At("/compare?before=us-ibc-2018&after=example-company&example=cold-store-dock")),
+        ("nothing", At("/requirements/no.such")),
+        ("nowhere", At("/no/such/page")),
         ("report-own", Pasted("name: Two posts\nstage: quote\nareas: [{ id: hall, enclosure: interior }]\nproducts: [{ id: foam, kind: closed-cell-pour }]\nwork: [{ id: posts, area: hall, product: foam, cavity_fill: { count: 2 } }]\n")),
+        ("who", At("/who")),
+        ("reviews", As("reader", "/reviews")),
+        ("reviews-none-found", As("reader", "/reviews?text=nowhere&holds=yes")),
+        ("reviews-es", As("reader", "/reviews?language=es")),
+        ("review-held", Review("safety-officer", ExampleReviews.Held)),
+        ("review-held-crew", Review("crew-lead", ExampleReviews.Held, "?for=crew")),
+        ("review-revised", Review("office", ExampleReviews.Revised, "?for=office")),
+        ("review-fr", Review("safety-officer", ExampleReviews.Signed, "?language=fr")),
+        ("release-refused", Refused("safety-officer", ExampleReviews.Held)),
+        ("pre-start", Review("crew-lead", ExampleReviews.Signed, "/pre-start")),
+        ("pre-start-air", Review("crew-lead", ExampleReviews.Signed, "/pre-start#step-air")),
+        ("pre-start-people", Review("crew-lead", ExampleReviews.Signed, "/pre-start#step-people")),
+        ("pre-start-machine-es", Review("crew-lead", ExampleReviews.Signed, "/pre-start?language=es#step-machine")),
+        ("pre-start-work", Review("crew-lead", ExampleReviews.Signed, "/pre-start#step-work")),
+        ("pre-start-role-refused", Review("office", ExampleReviews.Signed, "/pre-start")),
+        ("pre-start-answer", Answer(ExampleReviews.Checked, 0)),
+        ("pre-start-answer-fr", Answer(ExampleReviews.Checked, 1, "?language=fr")),
+        ("close-out", Review("crew-lead", ExampleReviews.Checked, "/close-out")),
+        ("close-out-foam", Review("crew-lead", ExampleReviews.Checked, "/close-out#step-foam")),
+        ("certificate", Review("office", ExampleReviews.Closed, "/certificate")),
         ("plan-refused", Pasted("name: Broken\nstage: never\nwork:\n  - id: a\n    thickness: 4\n")),
     ];
 
@@ -28,11 +63,56 @@ public static class SitePages
 
     private static Func<IPage, Task> At(string path) => browser => browser.GotoAsync(path);
 
+    private static Func<IPage, Task> As(string role, string path) => async browser =>
+    {
+        await browser.GotoAsync("/who");
+        await browser.Locator("#name").FillAsync("Sam Example");
+        await browser.Locator($"input[name=role][value={role}]").CheckAsync();
+        await browser.Locator("form button").ClickAsync();
+        await browser.WaitForURLAsync("**/reviews");
+        await browser.GotoAsync(path);
+    };
+
+    // Found in the list, as a person would.
+    private static Func<IPage, Task> Review(string role, string plan, string then = "") => async browser =>
+    {
+        await As(role, $"/reviews?text={Uri.EscapeDataString(plan)}")(browser);
+        var address = await browser.Locator(".reviews a").First.GetAttributeAsync("href");
+        await browser.GotoAsync(address + then);
+    };
+
+    private static Func<IPage, Task> Answer(string plan, int which, string then = "") => async browser =>
+    {
+        await Review("crew-lead", plan)(browser);
+        var address = await browser.Locator(".history a[href*='/pre-start/']").Nth(which).GetAttributeAsync("href");
+        await browser.GotoAsync(address + then);
+    };
+
+    private static Func<IPage, Task> Refused(string role, string plan) => async browser =>
+    {
+        await Review(role, plan)(browser);
+        await browser.Locator("form[action$='/release'] summary, #holds summary").First.ClickAsync();
+        await browser.Locator("form[action$='/release'] button").First.ClickAsync();
+        await browser.WaitForURLAsync("**/release");
+    };
+
     private static Func<IPage, Task> Pasted(string plan) => async browser =>
     {
         await browser.GotoAsync("/");
         await browser.Locator("#plan").FillAsync(plan);
         await browser.Locator("form[action='/report'] button:not([type=button])").ClickAsync();
         await browser.WaitForURLAsync("**/report");
+    };
+
+    private static Func<IPage, Task> Sent(string path, params (string Field, string Value)[] values) => async browser =>
+    {
+        await browser.GotoAsync(path);
+        foreach (var (field, value) in values)
+        {
+            await browser.Locator($"input[name='{field}']").FillAsync(value);
+        }
+
+        await browser.RunAndWaitForResponseAsync(() => browser.Locator("form.form button.first").ClickAsync(), answer => answer.Request.Method == "POST");
+        await browser.WaitForLoadStateAsync();
     };
 }

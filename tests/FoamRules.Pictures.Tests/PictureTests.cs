@@ -49,7 +49,7 @@ public sealed class PictureTests
     {
         var shots = Shots((4, 62, false), (6, 95, false), (8, 124, false), (10, 130, true));
         var svg = Read(CalculationPicture.TestShots([.. shots], Length.FromCentimeters(110), Settings, DisplayUnits.Si), "shots");
-        Assert.StartsWith("Aim for 7.0 s, between 5.5 and 9.2 s.", Description(svg).Replace("7.1", "7.0", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.StartsWith("Aim for 7 s, between 5.5 s and 9.2 s.", Description(svg).Replace("7.1", "7", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.Contains("overflowed, left out", Texts(svg));
     }
 

@@ -3,7 +3,7 @@ using UnitsNet;
 
 namespace FoamRules.Readings.Tests;
 
-/// <summary>Times are shown rounded so that whoever holds to what is shown holds to what was worked out.</summary>
+/// <summary>Times and masses are shown rounded so that whoever holds to what is shown holds to what was worked out.</summary>
 public sealed class SafeSideTests
 {
     // Tenths of a second below two minutes; above, five minutes up and tenths of a minute down.
@@ -17,15 +17,27 @@ public sealed class SafeSideTests
     public void A_least_time_goes_up_and_a_greatest_time_goes_down(double seconds, double atLeast, double atMost)
     {
         var time = Measure.Of(Duration.FromSeconds(seconds));
-        Assert.Equal(atLeast, ((Duration)SafeSide.AtLeast(time).Quantity!).Seconds, 1e-6);
-        Assert.Equal(atMost, ((Duration)SafeSide.AtMost(time).Quantity!).Seconds, 1e-6);
+        Assert.Equal(atLeast, ((Duration)SafeSide.AtLeast(time, DisplayUnits.Us).Quantity!).Seconds, 1e-6);
+        Assert.Equal(atMost, ((Duration)SafeSide.AtMost(time, DisplayUnits.Us).Quantity!).Seconds, 1e-6);
+    }
+
+    [Theory]
+    [InlineData(342.2222, DisplayUnits.Us, "342.23 lb", "342.22 lb")]
+    [InlineData(342.22, DisplayUnits.Us, "342.22 lb", "342.22 lb")]
+    [InlineData(342.2222, DisplayUnits.Si, "155.23 kg", "155.22 kg")]
+    [InlineData(0.2, DisplayUnits.Si, "91 g", "90 g")]
+    public void A_least_mass_goes_up_and_a_greatest_mass_goes_down_in_the_units_that_are_shown(double pounds, DisplayUnits units, string atLeast, string atMost)
+    {
+        var mass = Measure.Of(Mass.FromPounds(pounds));
+        Assert.Equal(atLeast, MeasureText.Show(SafeSide.AtLeast(mass, units), units));
+        Assert.Equal(atMost, MeasureText.Show(SafeSide.AtMost(mass, units), units));
     }
 
     [Fact]
     public void Other_values_stay_as_they_are()
     {
         var length = Measure.Of(Length.FromInches(1.234));
-        Assert.Equal(length, SafeSide.AtLeast(length));
-        Assert.Equal(Measure.OfCount(3), SafeSide.AtMost(Measure.OfCount(3)));
+        Assert.Equal(length, SafeSide.AtLeast(length, DisplayUnits.Us));
+        Assert.Equal(Measure.OfCount(3), SafeSide.AtMost(Measure.OfCount(3), DisplayUnits.Us));
     }
 }

@@ -21,7 +21,7 @@ internal sealed class ChildServer : IAsyncDisposable
     public static async Task<ChildServer> Start(string place)
     {
         var server = new ChildServer(Process.Start(Info("serve", "--port", "0", "--store", place))!);
-        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        using var patience = new CancellationTokenSource(TimeSpan.FromMinutes(3));
         while (await server._process.StandardOutput.ReadLineAsync(patience.Token) is { } line)
         {
             if (line.StartsWith(Says, StringComparison.Ordinal))
@@ -34,6 +34,17 @@ internal sealed class ChildServer : IAsyncDisposable
         }
 
         throw new InvalidOperationException("the service did not start: " + await server._process.StandardError.ReadToEndAsync(patience.Token));
+    }
+
+    /// <summary>Starts it and ends it as kill -9 does, as soon as something has come about.</summary>
+    public static async Task KilledOnce(string place, Func<bool> now)
+    {
+        await using var server = new ChildServer(Process.Start(Info("serve", "--port", "0", "--store", place))!);
+        server._rest = Task.WhenAll(server._process.StandardOutput.ReadToEndAsync(), server._process.StandardError.ReadToEndAsync());
+        while (!now() && !server._process.HasExited)
+        {
+            await Task.Delay(TimeSpan.FromMilliseconds(2));
+        }
     }
 
     /// <summary>Runs a command to its end.</summary>

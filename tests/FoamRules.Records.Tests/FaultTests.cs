@@ -1,4 +1,5 @@
 using FoamRules.Contracts.V1;
+using FoamRules.Records.Store;
 using Grpc.Core;
 using Microsoft.Data.Sqlite;
 using Npgsql;
@@ -39,6 +40,46 @@ public sealed class FaultTests
         Assert.Equal((1, 0), ((int)verified.Entries, verified.Problems.Count));
         await Submit(reviews);
         Assert.Equal(2, (await reviews.Verify()).Entries);
+    }
+
+    [Fact]
+    public async Task A_disk_that_is_really_full_is_resource_exhausted_and_nothing_is_half_written()
+    {
+        using var disk = SmallDisk.Mount("2m");
+        var clock = new StillClock();
+        var place = Path.Combine(disk.Path, "records.db");
+        await using var reviews = await RunningReviews.Start(await Opened(place, clock), clock);
+        await reviews.Submit(Plans.Sound());
+        // Something else fills the disk; then there is room again.
+        var ballast = Path.Combine(disk.Path, "ballast");
+        FillUp(ballast);
+        await RunningReviews.Refused(StatusCode.ResourceExhausted, "STORE_FULL", () => Submit(reviews));
+        File.Delete(ballast);
+        var verified = await reviews.Verify();
+        Assert.Equal((1, 0), ((int)verified.Entries, verified.Problems.Count));
+        await Submit(reviews);
+        Assert.Empty((await reviews.Verify()).Problems);
+    }
+
+    [Fact]
+    public async Task A_disk_that_is_really_read_only_is_unavailable()
+    {
+        using var disk = SmallDisk.Mount("8m");
+        var clock = new StillClock();
+        var place = Path.Combine(disk.Path, "records.db");
+        await using (var before = await RunningReviews.Start(await Opened(place, clock), clock))
+        {
+            await before.Submit(Plans.Sound());
+        }
+
+        SqliteConnection.ClearAllPools();
+        disk.MakeReadOnly();
+        await using var reviews = await RunningReviews.Start(RecordStore.At(place, clock), clock);
+        await RunningReviews.Refused(StatusCode.Unavailable, "STORE_UNAVAILABLE", () => Submit(reviews));
+        disk.MakeWritable();
+        SqliteConnection.ClearAllPools();
+        Assert.Equal((1, 0), ((int)(await reviews.Verify()).Entries, (await reviews.Verify()).Problems.Count));
+        await Submit(reviews);
     }
 
     [Fact]
@@ -129,6 +170,30 @@ public sealed class FaultTests
     {
         var store = Store.RecordStore.At(place, new StillClock());
         await Assert.ThrowsAsync<Store.StoreFaultException>(() => store.Prepare(TestContext.Current.CancellationToken));
+    }
+
+    private static async Task<RecordStore> Opened(string place, TimeProvider clock)
+    {
+        var store = RecordStore.At(place, clock);
+        await store.Prepare(TestContext.Current.CancellationToken);
+        return store;
+    }
+
+    private static void FillUp(string file)
+    {
+        using var stream = new FileStream(file, FileMode.Create, FileAccess.Write, FileShare.None, bufferSize: 0);
+        var block = new byte[4096];
+        try
+        {
+            while (true)
+            {
+                stream.Write(block);
+            }
+        }
+        catch (IOException)
+        {
+            // There is no room left, which is what was wanted.
+        }
     }
 
     private static Task<SubmitPlanResponse> Submit(RunningReviews reviews) => reviews.Client.SubmitPlanAsync(Request, RunningReviews.Office).ResponseAsync;

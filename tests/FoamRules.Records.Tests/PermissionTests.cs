@@ -1,5 +1,4 @@
 using FoamRules.Contracts.V1;
-using FoamRules.Service;
 using Grpc.Core;
 
 namespace FoamRules.Records.Tests;
@@ -20,6 +19,7 @@ public sealed class PermissionTests
         ["NoteCaution"] = "yes yes yes no",
         ["CheckPreStart"] = "no yes yes no",
         ["CloseOut"] = "yes yes yes no",
+        ["ReleaseReentry"] = "yes yes no no",
         ["ReplayReviews"] = "yes yes no yes",
         ["VerifyLog"] = "yes yes no yes",
         ["ExportLog"] = "yes yes no yes",
@@ -110,6 +110,7 @@ public sealed class PermissionTests
                 case "NoteCaution": await client.NoteCautionAsync(new NoteCautionRequest(), caller); break;
                 case "CheckPreStart": await client.CheckPreStartAsync(new CheckPreStartRequest(), caller); break;
                 case "CloseOut": await client.CloseOutAsync(new CloseOutRequest(), caller); break;
+                case "ReleaseReentry": await client.ReleaseReentryAsync(new ReleaseReentryRequest(), caller); break;
                 case "VerifyLog": await client.VerifyLogAsync(new VerifyLogRequest(), caller); break;
                 case "ReplayReviews":
                     using (var replay = client.ReplayReviews(new ReplayReviewsRequest(), caller))

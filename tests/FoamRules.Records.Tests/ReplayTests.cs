@@ -1,3 +1,4 @@
+using System.Reflection;
 using FoamRules.Contracts.V1;
 using FoamRules.Rules.Engine;
 using FoamRules.RuleSets;
@@ -70,12 +71,39 @@ public sealed class ReplayTests
         act.Submitted.Judged.Report = Google.Protobuf.MessageExtensions.ToByteString(report);
         await store.Tamper($"UPDATE entries SET act = x'{Convert.ToHexString(Google.Protobuf.MessageExtensions.ToByteArray(act))}'");
         var forged = Assert.Single(await Replay(reviews, review));
-        Assert.Equal((false, "the report comes out otherwise than it is stored"), (forged.Same, forged.WhyNot));
+        Assert.Equal((false, $"the report comes out otherwise than it is stored, by the same engine {report.EngineVersion}"), (forged.Same, forged.WhyNot));
 
         await store.Tamper("DELETE FROM rule_sets WHERE id <> 'general-practice'");
         var lost = Assert.Single(await Replay(reviews, review));
         Assert.False(lost.Same);
         Assert.Contains("is not among those that are kept", lost.WhyNot, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_report_names_the_build_that_made_it_and_a_difference_names_both_engines()
+    {
+        await using var store = await TestStore.Create(StoreKind.Sqlite);
+        await using var reviews = await RunningReviews.Start(store);
+        var built = typeof(CheckEngine).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion;
+        Assert.Equal(built, (await reviews.Submit(Plans.Held())).Report.EngineVersion);
+        // As another build would have stored it: first with the same findings, then with others.
+        await MadeBy(store, "0.0.9+abc", _ => { });
+        var same = Assert.Single(await Replay(reviews, ""));
+        Assert.Equal((true, "0.0.9+abc", built), (same.Same, same.EngineThen, same.EngineNow));
+        await MadeBy(store, "0.0.9+abc", report => report.Findings.RemoveAt(0));
+        var other = Assert.Single(await Replay(reviews, ""));
+        Assert.Equal((false, $"the report comes out otherwise than it is stored; engine 0.0.9+abc made it, engine {built} replays it"), (other.Same, other.WhyNot));
+    }
+
+    private static async Task MadeBy(TestStore store, string engine, Action<Report> change)
+    {
+        var entry = Assert.Single(await (await store.Open()).Entries(0, null).ToListAsync(TestContext.Current.CancellationToken));
+        var act = Act.Parser.ParseFrom(entry.Act);
+        var report = Report.Parser.ParseFrom(act.Submitted.Judged.Report);
+        report.EngineVersion = engine;
+        change(report);
+        act.Submitted.Judged.Report = Google.Protobuf.MessageExtensions.ToByteString(report);
+        await store.Tamper($"UPDATE entries SET act = x'{Convert.ToHexString(Google.Protobuf.MessageExtensions.ToByteArray(act))}'");
     }
 
     private static async Task<string> EveryKindOfReport(RunningReviews reviews)

@@ -109,7 +109,7 @@ internal sealed class RunningReviews : IAsyncDisposable
         await _service.DisposeAsync();
     }
 
-    private sealed class Silence : ILogEventSink
+    internal sealed class Silence : ILogEventSink
     {
         public void Emit(LogEvent logEvent)
         {

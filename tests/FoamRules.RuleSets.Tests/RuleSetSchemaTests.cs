@@ -22,7 +22,7 @@ public sealed class RuleSetSchemaTests
     {
         var schemas = RuleSetSchema.All.Keys.ToDictionary(name => name, SchemaFile.Read);
         var wrong = new List<string>();
-        foreach (var file in RuleSetFiles.Below(Repository.PathOf("rulesets")).SelectMany(set => set.Files.Where(file => !file.Name.StartsWith("languages/", StringComparison.Ordinal)).Select(file => (Path: $"{set.Id}/{file.Name}", file))))
+        foreach (var file in RuleSetFiles.Below(Repository.PathOf("rulesets")).SelectMany(set => set.Files.Select(file => (Path: $"{set.Id}/{file.Name}", file))))
         {
             wrong.AddRange(schemas[KindOf(file.file.Name)].CheckYaml(file.file.Text, file.Path).Select(error => $"{file.Path}: {error}"));
         }
@@ -49,6 +49,17 @@ public sealed class RuleSetSchemaTests
     [InlineData("price.yaml", "a: { what: w, asked-by: vent.a, quantity: once, how: h, whose: me }\n")]
     [InlineData("price.yaml", "a: { what: w, asked-by: vent.a, quantity: once }\n")]
     [InlineData("questions.yaml", "work: { kind: Which? }\n")]
+    [InlineData("languages/es/language.yaml", "language: es\nreviewer: me\n")]
+    [InlineData("languages/es/language.yaml", "reviewed-by: me\n")]
+    [InlineData("languages/es/language.yaml", "language: es\ndecimal-mark: x\n")]
+    [InlineData("languages/es/vent.yaml", "vent.a: { not-met: { plan: stop } }\n")]
+    [InlineData("languages/es/vent.yaml", "vent: { must: Sí. }\n")]
+    [InlineData("languages/es/vent.yaml", "vent.a: { must: { a: b } }\n")]
+    [InlineData("languages/es/texts.yaml", "a: { b: c }\n")]
+    [InlineData("languages/es/hazards.yaml", "fall: { nombre: caída }\n")]
+    [InlineData("languages/es/price.yaml", "fans: { unit: piezas }\n")]
+    [InlineData("languages/es/price.yaml", "fans: { what: [a] }\n")]
+    [InlineData("languages/es/questions.yaml", "work: { kind: ¿Cuál? }\n")]
     [InlineData("parameters.yaml", "a: { is: { cubits: 1 }, source: s }\n")]
     [InlineData("parameters.yaml", "a: { is: 1, source: s }\n")]
     [InlineData("vent.yaml", "vent: { must: Yes. }\n")]
@@ -79,6 +90,21 @@ public sealed class RuleSetSchemaTests
             files.Add(new RuleSetFile("sources.yaml", "s: { cite: S, status: read }\n"));
         }
 
+        if (name.StartsWith("languages/", StringComparison.Ordinal))
+        {
+            // What is translated is there; the spoiled file alone is at fault.
+            files.AddRange(
+            [
+                new RuleSetFile("vent.yaml", "vent.a: { must: Yes. }\n"), new RuleSetFile("texts.yaml", "a: b\n"), new RuleSetFile("questions.yaml", "work: Which?\n"),
+                new RuleSetFile("hazards.yaml", "fall: { name: n, because: b, absent: a }\n"), new RuleSetFile("price.yaml", "fans: { what: w, asked-by: vent.a, quantity: once, how: h }\n"),
+            ]);
+            if (!name.EndsWith("/language.yaml", StringComparison.Ordinal))
+            {
+                files.Add(new RuleSetFile("languages/es/language.yaml", "language: es\n"));
+            }
+        }
+
+        Assert.All(RuleSetReader.Read(new RuleSetFiles("spoiled", [.. files])).Violations, violation => Assert.Equal($"spoiled/{name}", violation.File));
         Assert.NotEmpty(RuleSetReader.Read(new RuleSetFiles("spoiled", [.. files])).Violations);
     }
 
@@ -116,6 +142,8 @@ public sealed class RuleSetSchemaTests
 
     private static string KindOf(string file) => Path.GetFileNameWithoutExtension(file) switch
     {
+        "language" => "rule-set-language",
+        var name when file.StartsWith("languages/", StringComparison.Ordinal) => RuleSetSchema.All.ContainsKey($"rule-set-language-{name}") ? $"rule-set-language-{name}" : "rule-set-language-topic",
         "rule-set" => "rule-set",
         var name when RuleSetSchema.All.ContainsKey($"rule-set-{name}") => $"rule-set-{name}",
         _ => "rule-set-topic",

@@ -131,6 +131,29 @@ public sealed class TranslationTests
         Assert.Empty(gaps);
     }
 
+    [Fact]
+    public void The_price_list_and_the_questions_are_translated_too()
+    {
+        RuleSetFile[] english =
+        [
+            .. Base, new RuleSetFile("price.yaml", "fans: { what: fans, asked-by: vent.a, quantity: fan-flow, unit: fans, how: { planned: \"{needed} would do\", open: as given } }\nholes: { what: holes, asked-by: vent.a, quantity: once, how: one }\n"),
+            new RuleSetFile("questions.yaml", "work.spray.passes: How thick is each pass of {of}?\nwork: Which work?\n"),
+        ];
+        var set = Spanish(english, ("price.yaml", "fans: { what: ventiladores, how: { planned: \"bastaría {needed}\" } }\nholes: { how: uno }\n"), ("questions.yaml", "work.spray.passes: \"¿Qué tan gruesa es cada pasada de {of}?\"\n")).RuleSet!;
+        var spanish = RuleBook.Build([set]).In("es");
+        Assert.Equal([("ventiladores", "bastaría {needed}", "vent.a", "fans"), ("holes", "uno", "vent.a", "")], spanish.Prices.Select(line => (line.What, line.How.Last().Value, line.AskedBy, line.Unit)));
+        Assert.Equal(("Which work?", "¿Qué tan gruesa es cada pasada de {of}?"), (spanish.Questions["work"], spanish.Questions["work.spray.passes"]));
+        Assert.Equal(["price.fans.how.open", "price.holes.what", "questions.work"], set.Translations["es"].Gaps.Select(gap => gap.Path).Where(path => !path.StartsWith("vent.", StringComparison.Ordinal)));
+
+        var wrong = Spanish(english, ("price.yaml", "fens: { what: a }\nfans: { what: a, unit: b, how: { planned: nada } }\n"), ("questions.yaml", "work.spray.pass: a\nwork: \"{of}\"\n"));
+        Assert.Equal(
+            ["price.yaml(1,1) price.fens", "price.yaml(2,18) price.fans.unit", "price.yaml(2,34) price.fans.how.planned", "questions.yaml(1,1) questions.work.spray.pass", "questions.yaml(2,1) questions.work"],
+            wrong.Violations.Select(violation => $"{Path.GetFileName(violation.File)}({violation.Line},{violation.Column}) {violation.Path}").Order(StringComparer.Ordinal));
+
+        static RuleSetRead Spanish(RuleSetFile[] english, params (string Name, string Text)[] files) =>
+            RuleSetReader.Read(new RuleSetFiles("test", [.. english, new RuleSetFile("languages/es/language.yaml", Head), .. files.Select(file => new RuleSetFile($"languages/es/{file.Name}", file.Text))]));
+    }
+
     private static RuleSetFile[] Base =>
         [new RuleSetFile("rule-set.yaml", "title: T\nversion: 1.0.0\nlevel: general-practice\n"), new RuleSetFile("vent.yaml", Topic)];
 

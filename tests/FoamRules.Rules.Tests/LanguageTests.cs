@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
+using System.Text.RegularExpressions;
+using System.Xml.Linq;
 using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Rules.Engine;
@@ -13,7 +15,7 @@ using Contract = FoamRules.Contracts.V1;
 namespace FoamRules.Rules.Tests;
 
 /// <summary>A report in another language says the same in other words.</summary>
-public sealed class LanguageTests
+public sealed partial class LanguageTests
 {
     // Each text of the rule sets between these marks: what stands outside them comes from no translation.
     private const char Open = '⟦', Close = '⟧';
@@ -69,6 +71,7 @@ public sealed class LanguageTests
         var texts = Repository.Engine.Library.Everything().Texts;
         Type[] named =
         [
+            typeof(AccessKind),
             typeof(CrewTask), typeof(RespiratorType), typeof(AirMode), typeof(Facepiece), typeof(Substance), typeof(Change), typeof(FoamKind), typeof(FoamUse),
             typeof(Substrate), typeof(FlueKind), typeof(ReadingKind), typeof(FallProtection), typeof(GloveMaterial), typeof(EyeProtection),
         ];
@@ -98,12 +101,35 @@ public sealed class LanguageTests
                 .Concat(report.Judgements.Select(judgement => judgement.Reason))
                 .Concat(report.Numbers.SelectMany(number => number.Note.Split("; ").Prepend(number.Name)))
                 .Concat(report.Schedule.SelectMany(entry => new[] { entry.What, entry.LocalTime }))
+                .Concat(report.PriceLines.SelectMany(line => new[] { line.What, line.How })).Concat(report.Unknowns.Select(unknown => unknown.Question))
                 .Concat(report.Cautions.Take(1)).Concat(report.LanguageNotes).Append(report.Summary)
                 .Where(sentence => sentence.Length > 0).ToList();
             Assert.NotEmpty(sentences);
             Assert.All(sentences, sentence => Assert.True(sentence.Contains(Open) || sentence.Contains(Close), sentence));
             Assert.Equal(0, report.LanguageNotes.Count(note => note.Contains("not translated yet", StringComparison.Ordinal)));
         }
+    }
+
+    [Fact]
+    public void No_word_in_a_picture_comes_from_anywhere_but_the_translation()
+    {
+        var pictures = MarkedEngine.Value.Check(PlanOf("cold-store-dock"), new CheckOptions(Language: "qps", Pictures: true), TestContext.Current.CancellationToken).Report!.Pictures;
+        var words = pictures.SelectMany(picture => XElement.Parse(picture.Svg).Descendants()).Where(element => element.Name.LocalName is "text" or "title" or "desc").Select(element => element.Value.Trim())
+            .Where(text => text.Any(char.IsAsciiLetter) && !double.TryParse(text, System.Globalization.CultureInfo.InvariantCulture, out _)).Except(["°F"]).ToList();
+        Assert.True(pictures.Select(picture => picture.Name).Distinct().Count() >= 3, "three kinds of pictures were looked at");
+        Assert.NotEmpty(words);
+        Assert.All(words, text => Assert.True(text.Contains(Open), text));
+    }
+
+    [Fact]
+    public void Every_worked_step_of_a_report_has_a_name_with_a_key()
+    {
+        var texts = Repository.Engine.Library.Everything().Texts;
+        var reports = Plans.Select(plan => Check(plan, null)).ToList();
+        var names = reports.SelectMany(report => report.Findings.SelectMany(finding => finding.Steps).Concat(report.Numbers.SelectMany(number => number.Steps)).Concat(report.PriceLines.SelectMany(line => line.Steps)))
+            .Select(step => step.Name).Distinct().ToList();
+        Assert.NotEmpty(names);
+        Assert.DoesNotContain(names, name => !texts.ContainsKey(Phrase.KeyOf("step", Regex.Replace(name, " [0-9]+$", ""))));
     }
 
     [Theory]
@@ -220,7 +246,12 @@ public sealed class LanguageTests
 
         foreach (var line in message.PriceLines)
         {
-            line.How = "";
+            (line.What, line.How) = ("", "");
+        }
+
+        foreach (var unknown in message.Unknowns)
+        {
+            unknown.Question = "";
         }
 
         foreach (var number in message.Numbers)
@@ -249,10 +280,10 @@ public sealed class LanguageTests
         return RuleLibrary.Load(sets, out var violations) ?? throw new InvalidOperationException(string.Join(Environment.NewLine, violations));
     }
 
-    private static string Written(IGrouping<string, KeyValuePair<string, string>> file) => JsonSerializer.Serialize(file.Key is "texts"
-        ? file.ToDictionary(text => text.Key["texts.".Length..], text => (object)$"{Open}{text.Value}{Close}")
-        : file.GroupBy(text => file.Key is "hazards" ? text.Key.Split('.')[1] : string.Join('.', text.Key.Split('.').Take(2)))
-            .ToDictionary(entry => entry.Key, entry => (object)entry.GroupBy(text => Rest(text.Key)[0]).ToDictionary(field => field.Key, field => field.Key is "must" or "caution" or "name" or "because" or "absent"
+    private static string Written(IGrouping<string, KeyValuePair<string, string>> file) => JsonSerializer.Serialize(file.Key is "texts" or "questions"
+        ? file.ToDictionary(text => text.Key[(file.Key.Length + 1)..], text => (object)$"{Open}{text.Value}{Close}")
+        : file.GroupBy(text => file.Key is "hazards" or "price" ? text.Key.Split('.')[1] : string.Join('.', text.Key.Split('.').Take(2)))
+            .ToDictionary(entry => entry.Key, entry => (object)entry.GroupBy(text => Rest(text.Key)[0]).ToDictionary(field => field.Key, field => field.Key is "must" or "caution" or "name" or "because" or "absent" or "what"
                 ? $"{Open}{field.Single().Value}{Close}"
                 : (object)field.ToDictionary(text => string.Join('.', Rest(text.Key).Skip(1)), text => $"{Open}{text.Value}{Close}"))));
 

@@ -93,6 +93,15 @@ public sealed class PriceListTests
         static (int, bool) Sets(Report report) => ((int)Line(report, "supplied-air").Quantity!.Count!, Line(report, "supplied-air").AtLeast);
     }
 
+    // Two pieces of sprayed work in one area are masked twice; poured work is not masked.
+    [Fact]
+    public void Masking_is_counted_for_each_piece_of_sprayed_work()
+    {
+        var report = Check(("work[posts].cavity_fill", null), ("work[posts].spray", "{\"area\":{\"square_feet\":10}}"), ("work[posts].area", "\"office\""));
+        Assert.Equal(["office-wall", "posts"], report.PriceLines.Where(line => line.Id == "screens").Select(line => line.Subject.Id).Order());
+        Assert.Equal("office-wall", Line(Check(), "screens").Subject.Id);
+    }
+
     [Fact]
     public void Work_from_the_ground_needs_no_way_up_and_an_unguarded_one_needs_more()
     {

@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Rules.Engine;
@@ -11,18 +10,17 @@ namespace FoamRules.Rules.Tests;
 /// <summary>What is not known comes ranked, each with a question that a person would ask.</summary>
 public sealed class QuestionTests
 {
-    private static readonly Lazy<List<Report>> Reports = new(() =>
+    private static readonly Lazy<List<Asked>> Reports = new(() =>
     [
-        .. CaseFiles.Read().SelectMany(file => file.Cases).Select(one => one.PlanJson).Distinct().Select(json => Check(PlanReader.ReadText(json, "case", new ReadOptions(DateTimeOffset.UnixEpoch)))),
-        .. Enumerable.Range(3000, 60).Select(seed => Check(PlanReader.ReadMessage(RandomPlans.Make((ulong)seed, 1 + (seed % 4)), new ReadOptions(DateTimeOffset.UnixEpoch)))),
+        .. CaseFiles.Read().SelectMany(file => file.Cases).Select(one => CheckedCases.Of(one).Asked),
+        .. Enumerable.Range(3000, 60).Select(seed => Asked.Of(Check(PlanReader.ReadMessage(RandomPlans.Make((ulong)seed, 1 + (seed % 4)), new ReadOptions(DateTimeOffset.UnixEpoch))))),
     ]);
 
     [Fact]
     public void Every_field_that_a_requirement_waited_for_has_a_question()
     {
         var book = Repository.Book("US");
-        var patterns = Reports.Value.SelectMany(report => report.Unknowns.Select(unknown => unknown.Path).Concat(report.PriceLines.SelectMany(line => line.Missing)))
-            .Select(PatternOf).Distinct().Order(StringComparer.Ordinal);
+        var patterns = Reports.Value.SelectMany(asked => asked.Patterns).Distinct().Order(StringComparer.Ordinal);
         var without = patterns.Where(pattern => !book.Questions.ContainsKey(pattern)).ToList();
         Assert.True(without.Count == 0, string.Join(Environment.NewLine, without));
     }
@@ -47,7 +45,8 @@ public sealed class QuestionTests
     [Fact]
     public void Questions_name_what_they_ask_of()
     {
-        var questions = Reports.Value.SelectMany(report => report.Unknowns).DistinctBy(unknown => unknown.Path).ToDictionary(unknown => unknown.Path, unknown => unknown.Question);
+        Assert.NotEmpty(Reports.Value);
+        var questions = Asked.Questions;
         Assert.Equal("How thick is each pass of w1?", questions["work[w1].spray.passes"]);
         Assert.Equal("How long is the wait before pass 2 of w1?", questions["work[w1].spray.passes[1].wait_before"]);
         Assert.All(questions.Values, question => Assert.DoesNotContain("{", question, StringComparison.Ordinal));
@@ -56,15 +55,9 @@ public sealed class QuestionTests
     [Fact]
     public void The_worst_that_could_come_out_comes_first_then_what_most_requirements_wait_for()
     {
-        foreach (var report in Reports.Value)
-        {
-            var ranks = report.Unknowns.Select(unknown => (-(int)(unknown.Worst ?? 0), -unknown.Requirements.Length)).ToList();
-            Assert.Equal(ranks.Order(), ranks);
-        }
+        Assert.NotEmpty(Reports.Value);
+        Assert.DoesNotContain(Reports.Value, asked => !asked.IsRanked);
     }
-
-    // A path without ids and indexes.
-    private static string PatternOf(string path) => Regex.Replace(path, @"\[[^\]]*\]", "");
 
     private static Report Check(PlanRead read) => Repository.Engine.Check(read.Plan!, new CheckOptions(read.Digest)).Report!;
 }

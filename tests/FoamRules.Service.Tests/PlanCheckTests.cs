@@ -64,6 +64,12 @@ public sealed class PlanCheckTests(RunningService service) : IClassFixture<Runni
         Assert.Contains(answer.Report.Remedies.Tried, tried => tried.Requirement == "pass.thickness-within-limit" && tried.Changes.Single().Path == "work[office-wall].spray.passes");
         Assert.NotEmpty(answer.Report.Remedies.WholePlan.Decisions);
         Assert.Equal(answer.Report, ReportMapper.ToMessage(ReportMapper.ToReport(answer.Report)));
+
+        using var call = service.Client.CheckPlans(deadline: DateTime.UtcNow + Patience);
+        await call.RequestStream.WriteAsync(new CheckPlansRequest { Sequence = 7, Plan = read.Message, Remedies = true });
+        await call.RequestStream.CompleteAsync();
+        Assert.True(await call.ResponseStream.MoveNext(CancellationToken.None));
+        Assert.Equal(new CheckPlansResponse { Sequence = 7, Report = answer.Report }, call.ResponseStream.Current);
     }
 
     [Fact]

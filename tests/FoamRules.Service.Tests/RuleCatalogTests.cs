@@ -81,9 +81,11 @@ public sealed class RuleCatalogTests(RunningService service) : IClassFixture<Run
             new CompareRuleSetsRequest { Before = Choice(General), After = Choice(General), Plans = { Example("cold-store-dock"), new Plan() } }));
         await Refused(["files", "id"], async () => await _client.ValidateRuleSetAsync(new ValidateRuleSetRequest()));
         await Refused(["id"], async () => await _client.ValidateRuleSetAsync(new ValidateRuleSetRequest { Id = "../up", Files = { File("rule-set.yaml", "") } }));
-        await Refused(["files"], async () => await _client.ValidateRuleSetAsync(new ValidateRuleSetRequest { Id = "my", Files = { Enumerable.Range(0, 51).Select(i => File(string.Create(CultureInfo.InvariantCulture, $"t{i}.yaml"), "")) } }));
+        await Refused(["files"], async () => await _client.ValidateRuleSetAsync(new ValidateRuleSetRequest { Id = "my", Files = { Enumerable.Range(0, 201).Select(i => File(string.Create(CultureInfo.InvariantCulture, $"t{i}.yaml"), "")) } }));
         await Refused(["files[0].content"], async () => await _client.ValidateRuleSetAsync(new ValidateRuleSetRequest { Id = "my", Files = { File("vent.yaml", new string('#', 200_001)) } }));
         await Refused(["files[0].name", "files[2].name"], async () => await _client.ValidateRuleSetAsync(new ValidateRuleSetRequest { Id = "my", Files = { File("../vent.yaml", ""), File("vent.yaml", ""), File("vent.yaml", "") } }));
+        await Refused(["files[0].name", "files[1].name", "files[2].name"], async () => await _client.ValidateRuleSetAsync(
+            new ValidateRuleSetRequest { Id = "my", Files = { File("languages/../vent.yaml", ""), File("languages/vent.yaml", ""), File("other/es/vent.yaml", "") } }));
     }
 
     [Fact]

@@ -14,7 +14,10 @@ public sealed class SchemaFile
     public static string PathOf(string name) => Repository.PathOf("docs", "schemas", $"{name}.schema.json");
 
     /// <summary>Reads a schema.</summary>
-    public static SchemaFile Read(string name) => new(JsonSchema.FromJsonAsync(File.ReadAllText(PathOf(name))).GetAwaiter().GetResult());
+    public static SchemaFile Read(string name) => ReadFile(PathOf(name));
+
+    /// <summary>Reads a schema that others published.</summary>
+    public static SchemaFile ReadFile(string path) => new(JsonSchema.FromJsonAsync(File.ReadAllText(path)).GetAwaiter().GetResult());
 
     /// <summary>What a JSON text breaks; empty where it fits.</summary>
     public IReadOnlyList<string> Check(string json) => [.. _schema.Validate(json).Select(error => $"{error.Path}: {error.Kind}")];

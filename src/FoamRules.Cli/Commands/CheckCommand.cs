@@ -1,7 +1,9 @@
 using System.CommandLine;
 using FoamRules.Cli.Output;
+using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Readings;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Cli.Commands;
 
@@ -16,8 +18,8 @@ internal static class CheckCommand
         var ruleSets = new Option<string[]>("--rule-set") { Description = "judge by this rule set too; may be given more than once", AllowMultipleArgumentsPerToken = false };
         var units = new Option<string?>("--units") { Description = "show numbers in US customary (us) or SI units (si); by the plan's country where it is left out" };
         units.AcceptOnlyFromAmong("us", "si");
-        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line", DefaultValueFactory = _ => "text" };
-        format.AcceptOnlyFromAmong("text", "json", "jsonl");
+        var format = new Option<string>("--format") { Description = "text for a person, json (or jsonl) for a program: one report a line; sarif: for a viewer of SARIF 2.1.0; html: one file that stands alone, with the calculations drawn", DefaultValueFactory = _ => "text" };
+        format.AcceptOnlyFromAmong("text", "json", "jsonl", "sarif", "html");
         var reader = new Option<string?>("--for") { Description = "arrange the text for the office, the safety officer (safety) or the crew; for anybody where it is left out" };
         reader.AcceptOnlyFromAmong("office", "safety", "crew");
         var server = new Option<string?>("--server") { Description = "check on a running service, such as http://localhost:5080" };
@@ -37,6 +39,8 @@ internal static class CheckCommand
               foamrules check job.yaml --stage pre-start --units us --for crew
               foamrules check job.yaml --language es
               foamrules check plans/*.yaml --format jsonl > reports.jsonl
+              foamrules check plans/*.yaml --format sarif > reports.sarif
+              foamrules check job.yaml --format html --for safety > report.html
               foamrules check job.yaml --fix job-amended.yaml
             """)
         {
@@ -51,7 +55,10 @@ internal static class CheckCommand
                 parsed.GetValue(pictures),
                 parsed.GetValue(remedies) || parsed.GetValue(fix) is not null,
                 parsed.GetValue(fix),
-                parsed.GetValue(language));
+                parsed.GetValue(language))
+            {
+                Drawn = parsed.GetValue(pictures) is not null || parsed.GetValue(format) == "html",
+            };
             var files = parsed.GetValue(plans)!;
             if (request.Fix is { } amended && AmendedPlan.WhyNot(files, amended) is { } refusal)
             {
@@ -59,16 +66,27 @@ internal static class CheckCommand
                 return ExitCode.Unusable;
             }
 
-            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, request.Remedies ? 1 : files.Length, request.Language is not null);
+            // On another core while the rule sets are read.
+            _ = Task.Run(PlanReader.Prepare, cancellation);
+            using var checker = Checker.Open(parsed.GetValue(server), parsed.GetValue(rules)!, files.Length, request.Language is not null);
             if (checker is null)
             {
                 return ExitCode.Unusable;
             }
 
             var who = parsed.GetValue(reader) is { } name ? Enum.Parse<Reader>(name, ignoreCase: true) : Reader.Anybody;
-            return parsed.GetValue(format) != "text" ? await PlanBatch.Run(files, request, checker, new JsonOutput(), cancellation).ConfigureAwait(false)
-                : CommonOptions.OpenWords(parsed.GetValue(rules)!, parsed.GetValue(language)) is not { } words ? ExitCode.Unusable
-                : await PlanBatch.Run(files, request, checker, new TextOutput(words, who, parsed.GetValue(all)), cancellation).ConfigureAwait(false);
+            if (parsed.GetValue(format) is "json" or "jsonl" or "sarif")
+            {
+                return await PlanBatch.Run(files, request, checker, parsed.GetValue(format) == "sarif" ? new SarifOutput(checker.Engine) : new JsonOutput(), cancellation).ConfigureAwait(false);
+            }
+
+            if (CommonOptions.OpenTexts(parsed.GetValue(rules)!, parsed.GetValue(language), checker.Engine?.Library.RuleSets.GetValueOrDefault(RuleLibrary.GeneralPractice)) is not { } texts)
+            {
+                return ExitCode.Unusable;
+            }
+
+            IPlanOutput output = parsed.GetValue(format) == "html" ? new HtmlOutput(texts, who, parsed.GetValue(all)) : new TextOutput(new ReadingWords(texts), who, parsed.GetValue(all));
+            return await PlanBatch.Run(files, request, checker, output, cancellation).ConfigureAwait(false);
         });
         return command;
     }
@@ -82,4 +100,8 @@ internal static class CheckCommand
 /// <param name="Remedies">Try what would put findings right.</param>
 /// <param name="Fix">The file for the amended plan; null: none is written.</param>
 /// <param name="Language">The language of the report; null: English.</param>
-internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures, bool Remedies, string? Fix, string? Language);
+internal sealed record Request(Stage? Stage, IReadOnlyList<string> RuleSets, DisplayUnits? Units, string? Pictures, bool Remedies, string? Fix, string? Language)
+{
+    /// <summary>Draw the calculations.</summary>
+    public bool Drawn { get; init; }
+}

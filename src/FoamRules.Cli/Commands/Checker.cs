@@ -39,6 +39,9 @@ internal abstract class Checker : IDisposable
         return null;
     }
 
+    /// <summary>The engine; null where a service judges.</summary>
+    public virtual CheckEngine? Engine => null;
+
     public abstract Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation);
 
     public virtual void Dispose()
@@ -63,9 +66,11 @@ internal abstract class Checker : IDisposable
 
     private sealed class InProcess(CheckEngine engine) : Checker
     {
+        public override CheckEngine Engine => engine;
+
         public override Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
-            var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Pictures is not null, request.Language);
+            var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Drawn, request.Language);
             var result = engine.Check(plan.Plan!, options, cancellation);
             var report = request.Remedies && result.Report is { } judged ? new RemedyFinder(engine).Find(plan, judged, options, cancellation) : result.Report;
             return Task.FromResult(new Answer(report, "", result.Violations));
@@ -75,14 +80,14 @@ internal abstract class Checker : IDisposable
     private sealed class OnServer(Uri server) : Checker
     {
         private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30), PatienceForTries = TimeSpan.FromMinutes(5);
-        private readonly GrpcChannel _channel = GrpcChannel.ForAddress(server);
+        private readonly GrpcChannel _channel = ServerChannel.Open(server);
 
         public override async Task<Answer> Check(PlanRead plan, Request request, CancellationToken cancellation)
         {
             try
             {
-                var client = new Contract.PlanCheckService.PlanCheckServiceClient(_channel);
-                var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Pictures is not null, Remedies = request.Remedies, Language = request.Language ?? "" };
+                var client = new Contract.PlanCheckService.PlanCheckServiceClient(ServerChannel.Calls(_channel, server));
+                var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Drawn, Remedies = request.Remedies, Language = request.Language ?? "" };
                 var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + (request.Remedies ? PatienceForTries : Patience), cancellationToken: cancellation).ConfigureAwait(false);
                 return new Answer(ReportMapper.ToReport(response.Report), "", []);
             }

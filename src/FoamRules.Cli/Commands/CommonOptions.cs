@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using FoamRules.Model;
 using FoamRules.Readings;
@@ -50,8 +51,20 @@ internal static class CommonOptions
     /// <summary>The words in which reports are shown: those of the general practice; on failure says what is wrong and answers null.</summary>
     /// <param name="folder">The folder of the rule sets.</param>
     /// <param name="language">The language that is asked for; where there is no translation the engine refuses it.</param>
-    public static ReadingWords? OpenWords(string folder, string? language = null)
+    /// <param name="known">The general practice where it has been read already; null: it is read from the folder.</param>
+    public static ReadingWords? OpenWords(string folder, string? language = null, RuleSet? known = null) => OpenTexts(folder, language, known) is { } texts ? new ReadingWords(texts) : null;
+
+    /// <summary>The texts of the general practice; on failure says what is wrong and answers null.</summary>
+    /// <param name="folder">The folder of the rule sets.</param>
+    /// <param name="language">The language that is asked for.</param>
+    /// <param name="known">The general practice where it has been read already; null: it is read from the folder.</param>
+    public static IReadOnlyDictionary<string, string>? OpenTexts(string folder, string? language, RuleSet? known = null)
     {
+        if (known is not null)
+        {
+            return TextsOf(known, language);
+        }
+
         var general = Path.Combine(folder, RuleLibrary.GeneralPractice);
         if (!Directory.Exists(general))
         {
@@ -67,8 +80,13 @@ internal static class CommonOptions
             return null;
         }
 
-        var known = read.RuleSet.Translations.Keys.Where(one => $"{language}-".StartsWith($"{one}-", StringComparison.OrdinalIgnoreCase)).MaxBy(one => one.Length);
-        return new ReadingWords(known is null ? read.RuleSet.Texts : RuleSetTexts.Spoken(read.RuleSet, known).Texts);
+        return TextsOf(read.RuleSet, language);
+    }
+
+    private static ImmutableSortedDictionary<string, string> TextsOf(RuleSet practice, string? language)
+    {
+        var known = practice.Translations.Keys.Where(one => $"{language}-".StartsWith($"{one}-", StringComparison.OrdinalIgnoreCase)).MaxBy(one => one.Length);
+        return known is null ? practice.Texts : RuleSetTexts.Spoken(practice, known).Texts;
     }
 
     /// <summary>Where reviews are kept.</summary>

@@ -10,7 +10,16 @@ namespace FoamRules.Cli.Commands;
 /// <summary><c>foamrules log</c>: verifies and exports the log of a store.</summary>
 internal static class LogCommand
 {
-    public static Command Create() => new("log", "Verifies and exports the log of reviews.") { Verify(), Export() };
+    public static Command Create() => new("log", """
+        Verifies and exports the log of reviews. Exit code 0: nothing is wrong; 20: something is; 2: unusable input.
+
+        Examples:
+          foamrules log verify --store records.db
+          foamrules log export --store records.db > log.jsonl
+        """)
+    {
+        Verify(), Export(),
+    };
 
     /// <summary>Opens the store that is named; says what is wrong and answers null where none is, or where it cannot be used.</summary>
     public static async Task<RecordStore?> Open(string? place, CancellationToken cancellation)

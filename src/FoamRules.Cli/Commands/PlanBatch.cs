@@ -34,6 +34,8 @@ internal static class PlanBatch
             output.WriteSummary(checkedPlans);
         }
 
+        output.Finish();
+
         return checkedPlans.Select(plan => plan.Code).Aggregate(ExitCode.Proceed, ExitCode.Worse);
     }
 
@@ -68,7 +70,7 @@ internal static class PlanBatch
 
         if (plan.Report is { } report)
         {
-            output.Write(report);
+            output.Write(report, plan);
         }
     }
 }

@@ -8,7 +8,8 @@ namespace FoamRules.Cli.Commands;
 /// <param name="Name">The plan's file.</param>
 /// <param name="Report">The report; null where there is none.</param>
 /// <param name="Problems">What is wrong, a line each; empty where there is a report.</param>
-internal sealed record PlanChecked(string Name, Report? Report, IReadOnlyList<string> Problems)
+/// <param name="Text">What stands in the file; empty where it could not be used.</param>
+internal sealed record PlanChecked(string Name, Report? Report, IReadOnlyList<string> Problems, string Text = "")
 {
     /// <summary>What the command answers to the shell for it.</summary>
     public int Code => Problems.Count > 0 || Report is null ? ExitCode.Unusable : ExitCode.Of(Report.Disposition);
@@ -44,7 +45,7 @@ internal static class PlanCheck
 
         return request.Fix is { } amended && await AmendedPlan.Write(text, name, report, amended, request, checker, cancellation).ConfigureAwait(false) is { } unwritten
             ? new PlanChecked(name, null, [unwritten])
-            : new PlanChecked(name, report, []);
+            : new PlanChecked(name, report, [], text);
     }
 
     private static PlanChecked Unusable(string name, string problem, IEnumerable<Violation> violations, string between) =>

@@ -50,6 +50,11 @@ internal static class ReplayCommand
         {
             _ = replay.Same ? same++ : others++;
             Console.Out.WriteLine($"{replay.Receipt.Sequence}  {replay.Receipt.ReviewId}  {Words.Of(replay.Receipt.Kind)}: {(replay.Same ? "same" : replay.WhyNot)}");
+            if (replay.Same && replay.EngineThen != replay.EngineNow)
+            {
+                Console.Out.WriteLine($"    made by engine {replay.EngineThen}, replayed by {replay.EngineNow}");
+            }
+
             foreach (var change in replay.RuleSetsChanged)
             {
                 Console.Out.WriteLine($"    {change}");

@@ -5,25 +5,24 @@ using FoamRules.Readings;
 using FoamRules.Text;
 using Google.Rpc;
 using Grpc.Core;
-using Grpc.Net.Client;
 
 namespace FoamRules.Cli.Commands;
 
 /// <summary>One call to ReviewService: who calls, what is sent, what comes back in words.</summary>
-/// <param name="channel">The service.</param>
+/// <param name="calls">The service.</param>
 /// <param name="caller">Who calls.</param>
 /// <param name="key">The key that makes a repeat harmless.</param>
 /// <param name="cancellation">Gives up where the user does.</param>
-internal sealed class ReviewCall(GrpcChannel channel, Metadata caller, string key, CancellationToken cancellation)
+internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key, CancellationToken cancellation)
 {
-    private readonly ReviewService.ReviewServiceClient _client = new(channel);
+    private readonly ReviewService.ReviewServiceClient _client = new(calls);
 
     /// <summary>A command that makes one call.</summary>
     public static Command Command(string name, string description, IEnumerable<Symbol> symbols, Func<ParseResult, ReviewCall, Task<int>> act)
     {
         var server = new Option<string>("--server") { Description = "the service, such as http://localhost:5080", Required = true };
-        var actor = new Option<string>("--actor") { Description = "who acts, by name; it stays on record as stated", Required = true };
-        var role = new Option<string>("--role") { Description = "in which capacity", Required = true };
+        var actor = new Option<string>("--actor") { Description = "who acts, by name; it stays on record as stated; may be left out where a key or token says it", Required = !ServerChannel.HasProof };
+        var role = new Option<string>("--role") { Description = "in which capacity; may be left out where a key or token gives one role only", Required = !ServerChannel.HasProof };
         role.AcceptOnlyFromAmong("office", "safety-officer", "crew-lead", "reader");
         var key = new Option<string>("--key") { Description = "sent again with the same key it is done once; a new one where it is left out", DefaultValueFactory = _ => Guid.CreateVersion7().ToString("N") };
         var command = new Command(name, description);
@@ -52,11 +51,21 @@ internal sealed class ReviewCall(GrpcChannel channel, Metadata caller, string ke
                 return ExitCode.Unusable;
             }
 
-            using var channel = GrpcChannel.ForAddress(uri);
-            var headers = new Metadata { { "x-actor-bin", System.Text.Encoding.UTF8.GetBytes(parsed.GetRequiredValue(actor)) }, { "x-role", parsed.GetRequiredValue(role) } };
+            using var channel = ServerChannel.Open(uri);
+            var headers = new Metadata();
+            if (parsed.GetValue(actor) is { } stated)
+            {
+                headers.Add("x-actor-bin", System.Text.Encoding.UTF8.GetBytes(stated));
+            }
+
+            if (parsed.GetValue(role) is { } word)
+            {
+                headers.Add("x-role", word);
+            }
+
             try
             {
-                return await act(parsed, new ReviewCall(channel, headers, parsed.GetRequiredValue(key), cancellation)).ConfigureAwait(false);
+                return await act(parsed, new ReviewCall(ServerChannel.Calls(channel, uri), headers, parsed.GetRequiredValue(key), cancellation)).ConfigureAwait(false);
             }
             catch (RpcException error)
             {
@@ -128,6 +137,26 @@ internal sealed class ReviewCall(GrpcChannel channel, Metadata caller, string ke
         return Say(response.Receipt, response.Report);
     }
 
+    public async Task<int> Reenter(ReleaseReentryRequest request, string? readings)
+    {
+        request.IdempotencyKey = key;
+        if (readings is not null)
+        {
+            request.AirborneLevels.AddRange(Part(readings).Areas.Where(area => area.Id == request.Area).SelectMany(area => area.AirborneLevels));
+        }
+
+        try
+        {
+            Say((await _client.ReleaseReentryAsync(request, caller, cancellationToken: cancellation).ConfigureAwait(false)).Receipt);
+            return ExitCode.Proceed;
+        }
+        catch (RpcException error) when (error.GetRpcStatus()?.GetDetail<ErrorInfo>()?.Reason == "REENTRY_NOT_YET")
+        {
+            Console.Error.WriteLine(error.Status.Detail);
+            return ExitCode.Hold;
+        }
+    }
+
     public async Task<int> List(string text, string requirement, bool openHolds)
     {
         var request = new ListReviewsRequest { Text = text, Requirement = requirement };
@@ -161,7 +190,7 @@ internal sealed class ReviewCall(GrpcChannel channel, Metadata caller, string ke
 
         foreach (var line in review.History)
         {
-            Console.Out.WriteLine($"  {line.Receipt.Sequence}  {line.Receipt.At.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z  {line.Receipt.Actor} ({Records.Reviews.Words.Of(line.Receipt.Role)}, stated): {line.What}");
+            Console.Out.WriteLine($"  {line.Receipt.Sequence}  {line.Receipt.At.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z  {line.Receipt.Actor} ({Records.Reviews.Words.Of(line.Receipt.Role)}, {Records.Reviews.Words.Of(line.Receipt.Identity)}): {line.What}");
             Say(line.Differences);
         }
 

@@ -5,9 +5,16 @@ namespace FoamRules.Cli.Commands;
 /// <summary><c>foamrules review</c>: reviews on a service.</summary>
 internal static class ReviewCommand
 {
-    public static Command Create() => new("review", "Submits plans for review on a service, and what follows: list, show, sign off, release, pre-start, close-out.")
+    public static Command Create() => new("review", """
+        Submits plans for review on a service, and what follows: list, show, sign off, release, pre-start, close-out, re-entry. Exit code 0: done, or
+        go; 10 and 20: hold and stop, where a plan was judged; 2: refused, or unusable input.
+
+        Examples:
+          foamrules review submit job.yaml --server http://localhost:5080 --actor "Olga Office" --role office
+          foamrules review list --open-holds --server http://localhost:5080 --actor "Sam Safety" --role safety-officer
+        """)
     {
-        Submit(), List(), Show(), Revise(), SignOff(), Release(), PreStart(), CloseOut(),
+        Submit(), List(), Show(), Revise(), SignOff(), Release(), PreStart(), CloseOut(), Reenter(),
     };
 
     private static Command Submit()
@@ -80,6 +87,58 @@ internal static class ReviewCommand
         var (id, file, seen) = (Id(), PlanFile(), Seen());
         return ReviewCall.Command("close-out", "Puts the foam as built on record.", [id, file, seen],
             (parsed, desk) => desk.CloseOut(parsed.GetRequiredValue(id), parsed.GetRequiredValue(file), parsed.GetValue(seen)));
+    }
+
+    private static Command Reenter()
+    {
+        var (id, seen) = (Id(), Seen());
+        var area = new Argument<string>("AREA") { Description = "the area's id in the plan" };
+        var group = new Option<string>("--for") { Description = "who is to come back", Required = true };
+        group.AcceptOnlyFromAmong("trades", "occupants");
+        var last = new Option<DateTimeOffset>("--last-spray") { Description = "when the last spraying, trimming or solvent use there really ended, such as 2026-04-30T15:30-05:00", Required = true };
+        var (cleaned, covers, odour) = (YesNo("--cleaned", "dust and trimmings are cleaned up"), YesNo("--covers-off", "covers on air handling are off"), YesNo("--odour", "an odour is noticed"));
+        var readings = new Option<string?>("--readings") { Description = "a file with what was measured in the air: areas of a plan with airborne_levels" };
+        var actingAs = new Option<string>("--as") { Description = "the role in which it is released, one of those that the requirement names", Required = true };
+        var decidedBy = new Option<string>("--decided-by") { Description = "who decided, where it is not the caller's own role", DefaultValueFactory = _ => "" };
+        var reference = new Option<string>("--reference") { Description = "where that is written", DefaultValueFactory = _ => "" };
+        var remark = new Option<string>("--remark") { Description = "a remark, which stays on record", DefaultValueFactory = _ => "" };
+        return ReviewCall.Command("re-enter", "Releases an area for re-entry. Refused while the time has not passed, or something is not known. Exit code 0: released; 10: not yet.",
+            [id, area, group, last, cleaned, covers, odour, readings, actingAs, decidedBy, reference, remark, seen],
+            (parsed, desk) =>
+            {
+                var request = new Contracts.V1.ReleaseReentryRequest
+                {
+                    ReviewId = parsed.GetRequiredValue(id),
+                    SeenVersion = parsed.GetValue(seen),
+                    Area = parsed.GetRequiredValue(area),
+                    Group = parsed.GetValue(group) == "trades" ? Contracts.V1.ReentryGroup.Trades : Contracts.V1.ReentryGroup.Occupants,
+                    LastSprayAt = Google.Protobuf.WellKnownTypes.Timestamp.FromDateTimeOffset(parsed.GetValue(last)),
+                    ActingAs = parsed.GetRequiredValue(actingAs),
+                    DecidedBy = parsed.GetRequiredValue(decidedBy),
+                    Reference = parsed.GetRequiredValue(reference),
+                    Remark = parsed.GetRequiredValue(remark),
+                };
+                Give(parsed.GetValue(cleaned), yes => request.Cleaned = yes);
+                Give(parsed.GetValue(covers), yes => request.CoversOff = yes);
+                Give(parsed.GetValue(odour), yes => request.OdourRemains = yes);
+                return desk.Reenter(request, parsed.GetValue(readings));
+            });
+    }
+
+    // What is left out was not looked at: it is neither yes nor no.
+    private static Option<string?> YesNo(string name, string description)
+    {
+        var option = new Option<string?>(name) { Description = $"{description}: yes or no; left out where nobody has looked" };
+        option.AcceptOnlyFromAmong("yes", "no");
+        return option;
+    }
+
+    private static void Give(string? answer, Action<bool> give)
+    {
+        if (answer is not null)
+        {
+            give(answer == "yes");
+        }
     }
 
     private static Argument<string> Id() => new("ID") { Description = "the review's id" };

@@ -14,7 +14,16 @@ internal static class RulesCommand
         var units = new Option<string?>("--units") { Description = "show limits in US customary (us) or SI units (si)" };
         units.AcceptOnlyFromAmong("us", "si");
         var rules = CommonOptions.Rules();
-        var command = new Command("rules", "Lists and explains requirements: what must hold, the limits, the severities and the sources.") { id, ruleSets, units, rules };
+        var command = new Command("rules", """
+            Lists and explains requirements: what must hold, the limits, the severities and the sources. Exit code 0: told; 2: there is
+            none, or unusable input.
+
+            Examples:
+              foamrules rules
+              foamrules rules vent
+              foamrules rules vent.air-can-leave --units si
+              foamrules rules fire --rule-set us-ibc-2021
+            """) { id, ruleSets, units, rules };
         command.SetAction(parsed =>
         {
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
@@ -39,7 +48,15 @@ internal static class RulesCommand
             }
 
             var shown = parsed.GetValue(units) == "si" ? Model.DisplayUnits.Si : Model.DisplayUnits.Us;
-            Console.Out.Write(wanted is not null && chosen is [{ } one] && one.Id == wanted ? RulesText.Explain(one, shown) : RulesText.List(chosen));
+            if (wanted is not null && chosen is [{ } one] && one.Id == wanted)
+            {
+                Console.Out.Write(RulesText.Explain(one, shown));
+            }
+            else
+            {
+                RulesText.WriteList(chosen);
+            }
+
             return ExitCode.Proceed;
         });
         return command;

@@ -10,11 +10,12 @@ internal static class ServeCommand
 {
     public static Command Create()
     {
-        var port = Port("--port", "the port for gRPC, on this machine only; 0 takes a free one and says which");
+        var port = Port("--port", "the port for gRPC, with TLS also for pages and HTTP with JSON; 0 takes a free one and says which");
         port.DefaultValueFactory = _ => 5080;
-        var webPort = Port("--web-port", "the port for pages and for HTTP with JSON, on this machine only; left out, the one after --port");
+        var webPort = Port("--web-port", "the port for pages and for HTTP with JSON; left out, the one after --port, or with TLS none of its own");
         var rules = CommonOptions.Rules();
         var store = CommonOptions.Store();
+        var (settings, listen) = (AccessOption.Settings(), AccessOption.Listen());
         var drain = new Option<int>("--drain-seconds") { Description = "on SIGTERM, how long new work is refused before the ports close, so that a balancer notices" };
         drain.Validators.Add(result =>
         {
@@ -23,9 +24,25 @@ internal static class ServeCommand
                 result.AddError("--drain-seconds: allowed: 0 to 3600");
             }
         });
-        var command = new Command("serve", "Starts the gRPC service on this machine. A changed rule set is taken over while it runs; a broken one is refused and the old one stays.") { port, webPort, rules, store, drain };
+        var command = new Command("serve", """
+            Starts the service, on this machine only unless --listen and the settings say otherwise: gRPC, and pages and HTTP with JSON on a port of their own. A changed rule set is taken over while it
+            runs; a broken one is refused and the old one stays. Exit code 0: it was told to end; 2: unusable input.
+
+            Examples:
+              foamrules serve
+              foamrules serve --listen 0.0.0.0 --settings access.json --store reviews.db
+              foamrules serve --port 6080 --web-port 6081 --store reviews.db --drain-seconds 10
+            """)
+        {
+            port, webPort, rules, store, drain, listen, settings,
+        };
         command.SetAction(async (parsed, cancellation) =>
         {
+            if (AccessOption.Read(parsed.GetValue(settings), parsed.GetValue(listen)) is not { } access)
+            {
+                return ExitCode.Unusable;
+            }
+
             if (CommonOptions.OpenEngine(parsed.GetValue(rules)!) is not { } engine)
             {
                 return ExitCode.Unusable;
@@ -42,7 +59,8 @@ internal static class ServeCommand
             {
                 Engine = engine,
                 GrpcPort = grpcPort,
-                WebPort = parsed.GetResult(webPort) is not null ? parsed.GetValue(webPort) : grpcPort is 0 ? 0 : grpcPort + 1,
+                WebPort = parsed.GetResult(webPort) is not null ? parsed.GetValue(webPort) : access.Certificate is not null ? null : grpcPort is 0 ? 0 : grpcPort + 1,
+                Access = access,
                 RulesFolder = parsed.GetValue(rules),
                 Records = records,
                 DrainFor = TimeSpan.FromSeconds(parsed.GetValue(drain)),
@@ -50,7 +68,7 @@ internal static class ServeCommand
             await service.StartAsync(cancellation).ConfigureAwait(false);
             var urls = service.Urls.ToList();
             Console.Out.WriteLine($"listening on {urls[0]}");
-            Console.Out.WriteLine($"pages, and HTTP with JSON, on {urls[1]}");
+            Console.Out.WriteLine($"pages, and HTTP with JSON, on {urls[^1]}");
             await service.WaitForShutdownAsync(cancellation).ConfigureAwait(false);
             return ExitCode.Proceed;
         });

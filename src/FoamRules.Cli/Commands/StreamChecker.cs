@@ -9,7 +9,8 @@ namespace FoamRules.Cli.Commands;
 /// <summary>Checks many plans on a service over one stream. Answers come as they are ready and find their plan by its number.</summary>
 internal sealed class StreamChecker : Checker
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
+    // A plan waits for those before it, too.
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2), PatienceForTries = TimeSpan.FromMinutes(20);
     private readonly ConcurrentDictionary<long, TaskCompletionSource<Answer>> _waiting = new();
     private readonly SemaphoreSlim _sending = new(1);
     private readonly GrpcChannel _channel;
@@ -19,8 +20,8 @@ internal sealed class StreamChecker : Checker
 
     public StreamChecker(Uri server)
     {
-        _channel = GrpcChannel.ForAddress(server);
-        _call = new Contract.PlanCheckService.PlanCheckServiceClient(_channel).CheckPlans();
+        _channel = ServerChannel.Open(server);
+        _call = new Contract.PlanCheckService.PlanCheckServiceClient(ServerChannel.Calls(_channel, server)).CheckPlans();
         _ = Receive();
     }
 
@@ -29,14 +30,15 @@ internal sealed class StreamChecker : Checker
         var number = Interlocked.Increment(ref _last);
         var answer = new TaskCompletionSource<Answer>(TaskCreationOptions.RunContinuationsAsynchronously);
         _waiting[number] = answer;
+        var patience = request.Remedies ? PatienceForTries : Patience;
         try
         {
             await Send(number, plan, request, cancellation).ConfigureAwait(false);
-            return _ended is { } ended ? ended : await answer.Task.WaitAsync(Patience, cancellation).ConfigureAwait(false);
+            return _ended is { } ended ? ended : await answer.Task.WaitAsync(patience, cancellation).ConfigureAwait(false);
         }
         catch (TimeoutException)
         {
-            return new Answer(null, $"the service did not answer within {Patience.TotalSeconds:0} s", []);
+            return new Answer(null, $"the service did not answer within {patience.TotalSeconds:0} s", []);
         }
         catch (Exception error) when (error is RpcException or InvalidOperationException or ObjectDisposedException)
         {
@@ -68,7 +70,8 @@ internal sealed class StreamChecker : Checker
                     Sequence = number,
                     Plan = WithRuleSets(plan, request),
                     Units = (Contract.DisplayUnits)(request.Units ?? 0),
-                    Pictures = request.Pictures is not null,
+                    Pictures = request.Drawn,
+                    Remedies = request.Remedies,
                     Language = request.Language ?? "",
                 },
                 cancellation).ConfigureAwait(false);

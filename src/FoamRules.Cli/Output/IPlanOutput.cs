@@ -1,6 +1,7 @@
 using FoamRules.Cli.Commands;
 using FoamRules.Exchange;
 using FoamRules.Model;
+using FoamRules.Pages.Reports;
 using FoamRules.Readings;
 using Google.Protobuf;
 
@@ -10,10 +11,17 @@ namespace FoamRules.Cli.Output;
 internal interface IPlanOutput
 {
     /// <summary>Writes a report.</summary>
-    void Write(Report report);
+    /// <param name="report">The report.</param>
+    /// <param name="plan">The plan that it is of.</param>
+    void Write(Report report, PlanChecked plan);
 
     /// <summary>Writes what came of several plans.</summary>
     void WriteSummary(IReadOnlyList<PlanChecked> plans);
+
+    /// <summary>Writes what stands at the very end.</summary>
+    void Finish()
+    {
+    }
 }
 
 /// <summary>Text for a person, arranged for whoever reads it.</summary>
@@ -24,7 +32,7 @@ internal sealed class TextOutput(ReadingWords words, Reader reader, bool all) : 
 {
     private bool _follows;
 
-    public void Write(Report report)
+    public void Write(Report report, PlanChecked plan)
     {
         if (_follows)
         {
@@ -38,17 +46,41 @@ internal sealed class TextOutput(ReadingWords words, Reader reader, bool all) : 
     public void WriteSummary(IReadOnlyList<PlanChecked> plans)
     {
         Console.Out.WriteLine();
-        Console.Out.Write(BatchSummary.Write(plans, words));
+        BatchSummary.Write(plans, words);
     }
 }
 
 /// <summary>JSON Lines for a program: one report a line, and nothing else.</summary>
 internal sealed class JsonOutput : IPlanOutput
 {
-    public void Write(Report report) => Console.Out.WriteLine(JsonFormatter.Default.Format(ReportMapper.ToMessage(report)));
+    public void Write(Report report, PlanChecked plan) => Console.Out.WriteLine(JsonFormatter.Default.Format(ReportMapper.ToMessage(report)));
 
     public void WriteSummary(IReadOnlyList<PlanChecked> plans)
     {
         // A program counts for itself.
+    }
+}
+
+/// <summary>One HTML file that stands alone: it is written when all reports are there; nothing where no plan could be judged.</summary>
+/// <param name="texts">The texts of the readings.</param>
+/// <param name="reader">Who reads.</param>
+/// <param name="all">Everything in full.</param>
+internal sealed class HtmlOutput(IReadOnlyDictionary<string, string> texts, Reader reader, bool all) : IPlanOutput
+{
+    private readonly List<Report> _reports = [];
+
+    public void Write(Report report, PlanChecked plan) => _reports.Add(report);
+
+    public void WriteSummary(IReadOnlyList<PlanChecked> plans)
+    {
+        // Each report says its own.
+    }
+
+    public void Finish()
+    {
+        if (_reports.Count > 0)
+        {
+            Console.Out.WriteLine(ReportFile.Draw(_reports, texts, reader, all).GetAwaiter().GetResult());
+        }
     }
 }

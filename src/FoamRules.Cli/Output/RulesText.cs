@@ -3,6 +3,8 @@ using System.Text;
 using FoamRules.Model;
 using FoamRules.Readings;
 using FoamRules.RuleSets;
+using Spectre.Console;
+using Cell = Spectre.Console.Text;
 
 namespace FoamRules.Cli.Output;
 
@@ -11,23 +13,26 @@ internal static class RulesText
 {
     private static readonly Stage[] Stages = [Stage.Quote, Stage.Plan, Stage.PreStart, Stage.CloseOut];
 
-    /// <summary>A list, a line each, by topic.</summary>
-    public static string List(IReadOnlyList<RequirementSpec> requirements)
+    /// <summary>Writes a list, by topic.</summary>
+    public static void WriteList(IReadOnlyList<RequirementSpec> requirements)
     {
-        var output = new StringBuilder();
-        var widest = requirements.Max(spec => spec.Id.Length);
+        var table = Tables.Of("requirement", "what must hold");
+        table.Columns[0].NoWrap();
         foreach (var topic in requirements.GroupBy(spec => spec.Topic))
         {
-            foreach (var spec in topic)
+            if (table.Rows.Count > 0)
             {
-                Paragraph.Write(output, spec.Id.PadRight(widest + 2), spec.Must);
+                table.AddEmptyRow();
             }
 
-            output.AppendLine();
+            foreach (var spec in topic)
+            {
+                table.AddRow(new Cell(spec.Id), new Cell(spec.Must));
+            }
         }
 
-        output.AppendLine(CultureInfo.InvariantCulture, $"{requirements.Count} requirements; `foamrules rules ID` explains one.");
-        return output.ToString();
+        Tables.Write(table);
+        Console.Out.WriteLine($"{requirements.Count} requirements; `foamrules rules ID` explains one.");
     }
 
     /// <summary>One requirement in full.</summary>

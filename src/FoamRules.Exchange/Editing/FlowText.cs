@@ -1,13 +1,12 @@
 using System.Collections;
 using System.Globalization;
-using FoamRules.Model;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
 using Google.Protobuf.WellKnownTypes;
 
 namespace FoamRules.Exchange.Editing;
 
-/// <summary>The contract's values as they stand in a plan, in YAML on one line, and as people read them.</summary>
+/// <summary>The contract's values as they stand in a plan, in YAML on one line.</summary>
 internal static class FlowText
 {
     /// <summary>In YAML on one line: <c>{ inches: 2 }</c>, <c>closed-cell-pour</c>.</summary>
@@ -23,23 +22,15 @@ internal static class FlowText
         _ => System.Convert.ToString(value, CultureInfo.InvariantCulture)!,
     };
 
-    /// <summary>As people read it; the fields of a part stand with their names.</summary>
-    public static string Show(object value, FieldDescriptor field, DisplayUnits units) => value switch
-    {
-        Timestamp at => at.ToDateTimeOffset().ToString("yyyy-MM-dd HH:mm zzz", CultureInfo.InvariantCulture),
-        IList list => list.Count == 0 ? "none" : string.Join(", ", list.Cast<object>().Select(entry => Show(entry, field, units))),
-        IMessage message when !QuantityMap.IsQuantity(message.Descriptor) => Given(message, (inner, each) => $"{each.Name.Replace('_', ' ')} {Show(inner, each, units)}"),
-        System.Enum or int when field.FieldType == FieldType.Enum => Name(value, field).Replace('-', ' '),
-        _ => MessageText.Show(value, field, units) ?? "",
-    };
-
-    private static string Name(object value, FieldDescriptor field)
+    /// <summary>The word of an enum's value, as a person writes it in a plan.</summary>
+    public static string Name(object value, FieldDescriptor field)
     {
         var known = field.EnumType.FindValueByNumber(System.Convert.ToInt32(value, CultureInfo.InvariantCulture));
         return EnumNames.Short(field.EnumType, known.Name);
     }
 
-    private static string Given(IMessage message, Func<object, FieldDescriptor, string> show)
+    /// <summary>The fields of a part that are given, each as the function shows it.</summary>
+    public static string Given(IMessage message, Func<object, FieldDescriptor, string> show)
     {
         var parts = new List<string>();
         foreach (var field in message.Descriptor.Fields.InDeclarationOrder())

@@ -170,12 +170,15 @@ public sealed class PlanSpot
     };
 
     /// <summary>A value as people read it.</summary>
-    public string Show(object? value, DisplayUnits units) => value switch
+    /// <param name="value">The contract's value.</param>
+    /// <param name="units">The unit system.</param>
+    /// <param name="style">How the language writes numbers; null: as English does.</param>
+    /// <param name="word">A word in the language; null: in English.</param>
+    public string Show(object? value, DisplayUnits units, NumberStyle? style = null, Func<string, string>? word = null) => value switch
     {
         null => "",
         Timestamp at => OnSite(at).ToString("ddd d MMM yyyy HH:mm", CultureInfo.InvariantCulture) + (TimeZone.Length == 0 ? " UTC" : ""),
-        IList list => list.Count == 0 ? "none" : string.Join("; ", list.Cast<object>().Select(entry => FlowText.Show(entry, Field, units))),
-        _ => FlowText.Show(value, Field, units),
+        _ => new PlainText(units, style ?? NumberStyle.English, word ?? (english => english)).Show(value, Field),
     };
 
     /// <summary>The measure of a value; null where it is not a single one.</summary>

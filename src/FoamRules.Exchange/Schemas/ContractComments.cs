@@ -11,7 +11,7 @@ internal static partial class ContractComments
 {
     private static readonly Lazy<Dictionary<string, string>> All = new(Read);
 
-    /// <summary>What is said of a message, field, enum or enum value; empty where nothing is.</summary>
+    /// <summary>What is said of a message, field, enum, enum value, service or method; empty where nothing is.</summary>
     public static string Of(IDescriptor descriptor) => All.Value.GetValueOrDefault(descriptor.FullName, "");
 
     private static Dictionary<string, string> Read()
@@ -42,7 +42,7 @@ internal static partial class ContractComments
 
             if (Block().Match(line) is { Success: true } block)
             {
-                var name = block.Groups[1].Value is "message" or "enum" ? $"{open.Peek()}.{block.Groups[2].Value}" : open.Peek();
+                var name = block.Groups[1].Value is "message" or "enum" or "service" or "rpc" ? $"{open.Peek()}.{block.Groups[2].Value}" : open.Peek();
                 comments.TryAdd(name, string.Join(' ', above));
                 open.Push(name);
             }
@@ -60,7 +60,7 @@ internal static partial class ContractComments
         }
     }
 
-    [GeneratedRegex(@"^(message|enum|oneof|service|extend) ([\w.]+) \{")]
+    [GeneratedRegex(@"^(message|enum|oneof|service|extend|rpc) ([\w.]+)(?:\(.*\))? \{")]
     private static partial Regex Block();
 
     [GeneratedRegex(@"^(?:(?:repeated |optional )?[\w.]+ )?(\w+) = \d+")]

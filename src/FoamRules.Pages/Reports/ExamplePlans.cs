@@ -6,7 +6,7 @@ namespace FoamRules.Pages.Reports;
 public static class ExamplePlans
 {
     /// <summary>Their names.</summary>
-    public static ImmutableArray<string> Names { get; } = [.. Resources.In("plans").Select(name => Path.GetFileNameWithoutExtension(name))];
+    public static ImmutableArray<string> Names { get; } = [.. Resources.In("plans").Select(name => Path.GetFileNameWithoutExtension(name)).Order(StringComparer.Ordinal)];
 
     /// <summary>The one that shows most: a plan with a dozen things wrong.</summary>
     public const string First = "cold-store-dock-broken";

@@ -4,16 +4,22 @@ using FoamRules.Pages.Site;
 using FoamRules.Readings;
 using FoamRules.Remedies;
 using FoamRules.Rules.Engine;
+using FoamRules.RuleSets;
 
 namespace FoamRules.Pages.Reports;
 
 /// <summary>A report with its words, or what is wrong with the plan.</summary>
 /// <param name="Report">The report; null where there is none.</param>
 /// <param name="Plan">The plan as read; null where it could not be read.</param>
-/// <param name="Words">The words in which readings are written.</param>
+/// <param name="Texts">The texts of the rule sets that judged it, in the language of the report.</param>
+/// <param name="Page">The words of the page.</param>
 /// <param name="Violations">What is wrong.</param>
-public sealed record PlanAnswer(Report? Report, Plan? Plan, ReadingWords Words, IReadOnlyList<Violation> Violations)
+public sealed record PlanAnswer(Report? Report, Plan? Plan, IReadOnlyDictionary<string, string> Texts, PageWords Page, IReadOnlyList<Violation> Violations)
 {
+    /// <summary>The words in which readings are written. Where a reading speaks of the command line, a page says what to press instead.</summary>
+    public ReadingWords Words { get; init; } = new(Texts.Concat(Page.Texts.Where(pair => pair.Key.StartsWith("reading-", StringComparison.Ordinal)))
+        .GroupBy(pair => pair.Key).ToDictionary(same => same.Key, same => same.Last().Value));
+
     /// <summary>The report as somebody reads it.</summary>
     /// <param name="reader">Who.</param>
     /// <param name="all">Everything in full.</param>
@@ -36,6 +42,15 @@ public sealed class PlanDesk(Func<CheckEngine> engine, TimeProvider clock)
     /// <summary>The engine in use.</summary>
     public CheckEngine Engine => engine();
 
+    /// <summary>All rule sets together, in the language of a page.</summary>
+    /// <param name="words">The words of the page.</param>
+    public RuleBook Book(PageWords words) => In(engine().Library.Everything(), words);
+
+    /// <summary>A rule book in the language of a page; in English where nobody has translated the rule sets.</summary>
+    /// <param name="book">The book.</param>
+    /// <param name="words">The words of the page.</param>
+    public RuleBook In(RuleBook book, PageWords words) => book.In(LanguageOf(engine(), words));
+
     /// <summary>Reads and checks a plan.</summary>
     /// <param name="question">What is asked.</param>
     /// <param name="words">The words of the page, in whose language the report is.</param>
@@ -46,25 +61,22 @@ public sealed class PlanDesk(Func<CheckEngine> engine, TimeProvider clock)
         var read = PlanReader.ReadText(question.Plan, question.File, new ReadOptions(clock.GetUtcNow(), question.Stage));
         if (read.Plan is not { } plan)
         {
-            return new PlanAnswer(null, null, new ReadingWords(words.Texts), read.Violations);
+            return new PlanAnswer(null, null, words.Texts, words, read.Violations);
         }
 
         var current = engine();
-        // A rule set folder of somebody's own may lack the language of the pages: the report is then in English, and says so in its notes.
-        var language = current.Library.Languages.Contains(words.Language) ? words.Language : PageWords.English;
+        var language = LanguageOf(current, words);
         var options = new CheckOptions(read.Digest, Units: question.Units, Pictures: true, Language: language);
         var result = current.Check(plan, options, cancellation);
         if (result.Report is not { } report)
         {
-            return new PlanAnswer(null, plan, new ReadingWords(words.Texts), result.Violations);
+            return new PlanAnswer(null, plan, words.Texts, words, result.Violations);
         }
 
         report = question.Tried ? new RemedyFinder(current).Find(read, report, options, cancellation) : report;
-        return new PlanAnswer(report, plan, Readings(current.BookFor(plan, options)!.In(language).Texts, words), []);
+        return new PlanAnswer(report, plan, current.BookFor(plan, options)!.In(language).Texts, words, []);
     }
 
-    // Where a reading speaks of the command line, a page says what to press instead.
-    private static ReadingWords Readings(IReadOnlyDictionary<string, string> texts, PageWords words) =>
-        new(texts.Concat(words.Texts.Where(pair => pair.Key.StartsWith("reading-", StringComparison.Ordinal)))
-            .GroupBy(pair => pair.Key).ToDictionary(same => same.Key, same => same.Last().Value));
+    // A rule set folder of somebody's own may lack the language of the pages: what it says is then in English.
+    private static string LanguageOf(CheckEngine current, PageWords words) => current.Library.Languages.Contains(words.Language) ? words.Language : PageWords.English;
 }

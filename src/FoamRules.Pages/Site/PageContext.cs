@@ -1,3 +1,6 @@
+using FoamRules.Pages.Reviews;
+using FoamRules.Records;
+using FoamRules.Records.Reviews;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Http;
 
@@ -12,6 +15,12 @@ public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<Key
 {
     private const string Field = "language";
     private const string Cookie = "foamrules-language";
+
+    /// <summary>True where the service keeps reviews.</summary>
+    public bool HasReviews { get; init; }
+
+    /// <summary>Who calls; null: nobody has said so.</summary>
+    public Caller? Caller { get; init; }
 
     /// <summary>The context of a request.</summary>
     /// <param name="http">The request.</param>
@@ -32,7 +41,11 @@ public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<Key
             ? http.Request.Query.Where(pair => pair.Key != Field).SelectMany(pair => pair.Value.Select(value => KeyValuePair.Create(pair.Key, value ?? ""))).ToList()
             : null;
         var antiforgery = (IAntiforgery)http.RequestServices.GetService(typeof(IAntiforgery))!;
-        return new PageContext(words, http.Request.Path, query, antiforgery.GetAndStoreTokens(http));
+        return new PageContext(words, http.Request.Path, query, antiforgery.GetAndStoreTokens(http))
+        {
+            HasReviews = http.RequestServices.GetService(typeof(ReviewDesk)) is not null,
+            Caller = WhoCalls.Of(http),
+        };
     }
 
     /// <summary>This page in another language.</summary>

@@ -13,8 +13,8 @@ public sealed class PageWords
     /// <summary>The language that is always there.</summary>
     public const string English = "en";
 
-    private static readonly Lazy<FrozenDictionary<string, PageWords>> All = new(() => Resources.In("words")
-        .Select(file => new PageWords(Path.GetFileNameWithoutExtension(file), Read(file))).ToFrozenDictionary(words => words.Language, StringComparer.OrdinalIgnoreCase));
+    private static readonly Lazy<FrozenDictionary<string, PageWords>> All = new(() => Resources.In("words").GroupBy(file => file.Split('.')[0])
+        .Select(files => new PageWords(files.Key, files.SelectMany(Read).ToFrozenDictionary(StringComparer.Ordinal))).ToFrozenDictionary(words => words.Language, StringComparer.OrdinalIgnoreCase));
 
     private PageWords(string language, FrozenDictionary<string, string> texts) => (Language, Texts) = (language, texts);
 
@@ -52,9 +52,10 @@ public sealed class PageWords
     public string this[string key, params (string Word, string Value)[] words] => words.Aggregate(
         Texts.TryGetValue(key, out var text) ? text : key, (filled, word) => filled.Replace($"{{{word.Word}}}", word.Value, StringComparison.Ordinal));
 
-    private static FrozenDictionary<string, string> Read(string file)
+    // A language has a file for each part of the site; no key stands in two.
+    private static IEnumerable<KeyValuePair<string, string>> Read(string file)
     {
         var read = DataText.Read(Resources.Text("words", file), file);
-        return ((MapNode)read.Root!).Entries.ToFrozenDictionary(entry => entry.Name, entry => ((ScalarNode)entry.Value).Text!, StringComparer.Ordinal);
+        return ((MapNode)read.Root!).Entries.Select(entry => KeyValuePair.Create(entry.Name, ((ScalarNode)entry.Value).Text!));
     }
 }

@@ -22,6 +22,7 @@ internal static class Certificate
         };
         certificate.Open.AddRange(report.Findings.Where(finding => finding.Severity == Severity.StopWork).Concat(state.Open(report.Findings, now)));
         certificate.Releases.AddRange(report.Findings.Select(finding => state.ReleaseOf(finding, now)).OfType<HoldRelease>());
+        certificate.ReentryReleases.AddRange(state.Reentries.Where(release => release.OvertakenBy == 0));
         certificate.RuleSets.AddRange(report.RuleSets);
         var lots = plan.Products.ToLookup(product => product.Id, product => product.Lots.Select(lot => lot.Id));
         certificate.Work.AddRange(plan.Work.Select(work => new CertifiedWork

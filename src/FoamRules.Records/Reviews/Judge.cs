@@ -11,8 +11,9 @@ namespace FoamRules.Records.Reviews;
 /// <param name="Judged">What is written into the log.</param>
 /// <param name="Plan">The plan as it was judged.</param>
 /// <param name="Report">The report.</param>
+/// <param name="Read">The plan as the engine has read it.</param>
 /// <param name="RuleSets">The rule sets that could be chosen.</param>
-internal sealed record JudgedForRecord(Judged Judged, Plan Plan, Report Report, IReadOnlyList<RuleSetRow> RuleSets);
+internal sealed record JudgedForRecord(Judged Judged, Plan Plan, Report Report, Model.Plan Read, IReadOnlyList<RuleSetRow> RuleSets);
 
 /// <summary>Judges plans so that the report can be made again from what is written.</summary>
 /// <param name="engine">The engine; one act is judged whole by one engine.</param>
@@ -50,8 +51,12 @@ internal sealed class Judge(CheckEngine engine)
         var report = ReportMapper.ToMessage(result.Report);
         var judged = new Judged { Plan = read.Message.ToByteString(), Report = report.ToByteString(), Units = units };
         judged.Library.AddRange(engine.Library.RuleSets.Values.Select(set => new LibraryRuleSet { Id = set.Id, Digest = set.Digest }));
-        return new JudgedForRecord(judged, read.Message!, report, Rows.GetValue(engine, known => [.. known.Library.RuleSets.Values.Select(Row)]));
+        return new JudgedForRecord(judged, read.Message!, report, read.Plan, Rows.GetValue(engine, known => [.. known.Library.RuleSets.Values.Select(Row)]));
     }
+
+    /// <summary>Who may release a requirement, by the rule sets with which a plan was judged.</summary>
+    public IReadOnlyList<string> ReleaseRoles(JudgedForRecord judged, string requirement) =>
+        engine.BookFor(judged.Read, new CheckOptions())?.Requirements.GetValueOrDefault(requirement)?.Release ?? [];
 
     private static RefusedException Unreadable(IReadOnlyList<Model.Violation> violations) =>
         new(Refused.Unusable, "PLAN_UNREADABLE", "the plan cannot be used; nothing was put on record", violations);

@@ -40,7 +40,10 @@ public sealed class Replayer(RecordStore store, CheckEngine today)
         var response = new ReplayReviewsResponse { Receipt = receipt, Disposition = stored.Disposition };
         var (engine, whyNot) = await EngineOf(judged, cancellation).ConfigureAwait(false);
         var again = engine is null ? null : Judge(engine, judged, out whyNot, cancellation);
-        response.Same = again is not null && ReportMapper.ToMessage(again).ToByteString() == judged.Report;
+        response.EngineThen = stored.EngineVersion;
+        response.EngineNow = again?.EngineVersion ?? "";
+        // The version of the engine stands in the report; another engine that finds the same has made the same report.
+        response.Same = again is not null && ReportMapper.ToMessage(again with { EngineVersion = stored.EngineVersion }).ToByteString() == judged.Report;
         response.WhyNot = response.Same ? "" : again is null ? whyNot : Different(stored, again);
 
         response.RuleSetsChanged.AddRange(Changed(judged));
@@ -67,8 +70,8 @@ public sealed class Replayer(RecordStore store, CheckEngine today)
     }
 
     private static string Different(Report stored, Model.Report again) => stored.EngineVersion != again.EngineVersion
-        ? $"it was made by engine {stored.EngineVersion}, this is {again.EngineVersion}; replay it with that one"
-        : "the report comes out otherwise than it is stored";
+        ? $"the report comes out otherwise than it is stored; engine {stored.EngineVersion} made it, engine {again.EngineVersion} replays it"
+        : $"the report comes out otherwise than it is stored, by the same engine {stored.EngineVersion}";
 
     private IEnumerable<string> Changed(Judged judged)
     {

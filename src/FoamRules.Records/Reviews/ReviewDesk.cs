@@ -116,17 +116,16 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
             }
         }
 
-        var act = Act.Parser.ParseFrom(entry.Act).PreStartChecked;
-        return new CheckPreStartResponse
-        {
-            Receipt = ReviewState.ReceiptOf(entry),
-            Answer = act.Answer,
-            Because = { act.Because },
-            Report = ReportIn(entry),
-            Revision = act.Revision,
-            Differences = { act.Differences },
-            Releases = { act.Releases },
-        };
+        return Answered(ReviewState.ReceiptOf(entry), Act.Parser.ParseFrom(entry.Act).PreStartChecked);
+    }
+
+    /// <summary>Tells a pre-start check as it was answered.</summary>
+    public async Task<CheckPreStartResponse> PreStartOf(GetReviewRequest request, CancellationToken cancellation)
+    {
+        var state = await Read(request.ReviewId, cancellation).ConfigureAwait(false);
+        var (receipt, act) = state.Acts.FirstOrDefault(one => one.Receipt.Sequence == request.Sequence);
+        return act is { ActCase: Act.ActOneofCase.PreStartChecked } ? Answered(receipt, act.PreStartChecked)
+            : throw new RefusedException(Refused.NotFound, "NOT_FOUND", $"entry {request.Sequence} is no pre-start check of this review");
     }
 
     /// <summary>Puts the foam as built on record.</summary>
@@ -163,6 +162,27 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
         };
     }
 
+    /// <summary>Releases an area for re-entry.</summary>
+    public async Task<ReleaseReentryResponse> ReleaseReentry(ReleaseReentryRequest request, Caller caller, CancellationToken cancellation)
+    {
+        var asked = Ask(request, caller, request.IdempotencyKey, request.ReviewId);
+        var entry = await store.Find(asked, cancellation).ConfigureAwait(false);
+        if (entry is null)
+        {
+            var seen = await Read(request.ReviewId, cancellation).ConfigureAwait(false);
+            var decision = ReentryDecision.Release(seen, request, caller, new Judge(engine()), store.Now(), cancellation);
+            entry = await store.Append(asked, state =>
+            {
+                Decide.IsAsSeen(state, request.SeenVersion);
+                return decision;
+            }, cancellation).ConfigureAwait(false);
+        }
+
+        var release = Act.Parser.ParseFrom(entry.Act).ReentryReleased.Release;
+        release.Receipt = ReviewState.ReceiptOf(entry);
+        return new ReleaseReentryResponse { Receipt = release.Receipt, Release = release };
+    }
+
     /// <summary>Tells all of a review.</summary>
     public async Task<ReviewRecord> Get(GetReviewRequest request, CancellationToken cancellation)
     {
@@ -175,10 +195,22 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
         record.Summary.OpenHolds = open.Count;
         record.OpenHolds.AddRange(open);
         record.Releases.AddRange(state.Releases.Where(release => release.Until.ToDateTimeOffset() > now));
+        record.ReentryReleases.AddRange(state.Reentries);
         record.History.AddRange(state.Acts.Select(act => Line(act.Receipt, act.Act)));
         record.Certificate = state.AsBuilt is null ? null : Certificate.Of(state, now);
         return record;
     }
+
+    private static CheckPreStartResponse Answered(Receipt receipt, PreStartChecked check) => new()
+    {
+        Receipt = receipt,
+        Answer = check.Answer,
+        Because = { check.Because },
+        Report = Report.Parser.ParseFrom(check.Judged.Report),
+        Revision = check.Revision,
+        Differences = { check.Differences },
+        Releases = { check.Releases },
+    };
 
     private static JudgedPlan? JudgedAt(ReviewState state, long sequence)
     {

@@ -28,6 +28,7 @@ public sealed class ReviewState
     private readonly List<(Receipt Receipt, Act Act)> _acts = [];
     private readonly List<Revision> _revisions = [];
     private readonly List<HoldRelease> _releases = [];
+    private readonly List<ReentryRelease> _reentries = [];
     private readonly List<JudgedPlan> _preStarts = [];
 
     private ReviewState()
@@ -42,6 +43,9 @@ public sealed class ReviewState
 
     /// <summary>Every release of a hold, whether or not it still stands.</summary>
     public IReadOnlyList<HoldRelease> Releases => _releases;
+
+    /// <summary>Every release of an area for re-entry, the first first; each says whether it still stands.</summary>
+    public IReadOnlyList<ReentryRelease> Reentries => _reentries;
 
     /// <summary>The pre-start checks, the first first.</summary>
     public IReadOnlyList<JudgedPlan> PreStarts => _preStarts;
@@ -113,6 +117,7 @@ public sealed class ReviewState
         ActCase.Revised => act.Revised.Judged,
         ActCase.PreStartChecked => act.PreStartChecked.Judged,
         ActCase.ClosedOut => act.ClosedOut.Judged,
+        ActCase.ReentryReleased => act.ReentryReleased.Judged,
         _ => null,
     };
 
@@ -145,7 +150,8 @@ public sealed class ReviewState
         }
 
         _acts.Add((receipt, act));
-        if (JudgedIn(act) is { } judged)
+        // A release for re-entry is judged on the plan as it stands, and puts none in its place.
+        if (act.ActCase != ActCase.ReentryReleased && JudgedIn(act) is { } judged)
         {
             Last = new JudgedPlan(receipt, Plan.Parser.ParseFrom(judged.Plan), Report.Parser.ParseFrom(judged.Report));
         }
@@ -157,6 +163,7 @@ public sealed class ReviewState
                 break;
             case ActCase.Revised:
                 _revisions.Add(new Revision(act.Revised.Revision, Last!));
+                Overtake(receipt, _ => true);
                 break;
             case ActCase.SignedOff:
                 Signed = new Signature(_revisions[act.SignedOff.Revision - 1], receipt);
@@ -168,10 +175,26 @@ public sealed class ReviewState
                 break;
             case ActCase.PreStartChecked:
                 _preStarts.Add(Last!);
+                Overtake(receipt, _ => true);
                 break;
             case ActCase.ClosedOut:
                 AsBuilt = Last;
+                Overtake(receipt, release => Last!.Plan.Areas.Any(area => area.Id == release.Area && area.LastSprayAt?.ToDateTimeOffset() > release.LastSprayAt.ToDateTimeOffset()));
                 break;
+            case ActCase.ReentryReleased:
+                var back = act.ReentryReleased.Release.Clone();
+                back.Receipt = receipt;
+                _reentries.Add(back);
+                break;
+        }
+    }
+
+    // Work that may have gone on starts the clock again.
+    private void Overtake(Receipt by, Func<ReentryRelease, bool> which)
+    {
+        foreach (var release in _reentries.Where(release => release.OvertakenBy == 0 && which(release)))
+        {
+            release.OvertakenBy = by.Sequence;
         }
     }
 }

@@ -15,6 +15,16 @@ public static class Words
         _ => "none",
     };
 
+    /// <summary>How sure it is who acted.</summary>
+    public static string Of(Identity identity) => identity switch
+    {
+        Identity.Stated => "stated",
+        Identity.ApiKey => "by API key",
+        Identity.Token => "by token",
+        Identity.Certificate => "by certificate",
+        _ => "unknown",
+    };
+
     /// <summary>An act.</summary>
     public static string Of(ActKind kind) => kind switch
     {
@@ -26,6 +36,7 @@ public static class Words
         ActKind.CautionNoted => "noted a caution",
         ActKind.PreStartChecked => "checked before the start",
         ActKind.ClosedOut => "closed out",
+        ActKind.ReentryReleased => "released an area for re-entry",
         _ => "unknown",
     };
 
@@ -40,6 +51,7 @@ public static class Words
         Act.ActOneofCase.CautionNoted => $"saw the caution {Of(act.CautionNoted.Finding)}{More(act.CautionNoted.Remark)}",
         Act.ActOneofCase.PreStartChecked => $"pre-start against revision {act.PreStartChecked.Revision}: {Of(act.PreStartChecked.Answer)}",
         Act.ActOneofCase.ClosedOut => "put the foam as built on record",
+        Act.ActOneofCase.ReentryReleased => Of(act.ReentryReleased.Release),
         _ => "",
     };
 
@@ -53,6 +65,13 @@ public static class Words
 
     /// <summary>A finding, by what it is on.</summary>
     public static string Of(Finding finding) => finding.Subject.Id.Length == 0 ? finding.Requirement : $"{finding.Requirement} on {finding.Subject.Id}";
+
+    private static string Of(ReentryRelease release)
+    {
+        var who = release.DecidedBy.Length == 0 ? release.ActingAs : $"{release.ActingAs} {release.DecidedBy} ({release.Reference})";
+        var group = release.Group == ReentryGroup.Trades ? "other trades" : "occupants";
+        return $"released {release.Area} for {group} as {who}; last foam {release.LastSprayAt.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z, not before {release.NotBefore.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z{More(release.Remark)}";
+    }
 
     private static string Of(HoldRelease release)
     {

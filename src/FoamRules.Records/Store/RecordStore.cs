@@ -66,14 +66,26 @@ public sealed class RecordStore
     {
         await using var context = _open(true);
         // Asked first, so that a store that is up to date can be opened where it cannot be written.
-        if (!await context.Database.CanConnectAsync(cancellation).ConfigureAwait(false)
-            || (await context.Database.GetPendingMigrationsAsync(cancellation).ConfigureAwait(false)).Any())
+        if (!await IsCurrent(context, cancellation).ConfigureAwait(false))
         {
-            await context.Database.MigrateAsync(cancellation).ConfigureAwait(false);
+            await context.BringUpToDate(cancellation).ConfigureAwait(false);
         }
 
         return true;
     });
+
+    /// <summary>What is wrong with the store at this moment; null: it answers, and its tables are up to date.</summary>
+    public async Task<string?> WhyNotReady(CancellationToken cancellation = default)
+    {
+        try
+        {
+            return await Read(context => IsCurrent(context, cancellation)).ConfigureAwait(false) ? null : "the tables are missing or not up to date";
+        }
+        catch (StoreFaultException fault)
+        {
+            return fault.Kind == StoreFaultKind.Damaged ? "the store is damaged" : "the store does not answer";
+        }
+    }
 
     /// <summary>Adds an act, or finds the one that the same key has added before.</summary>
     /// <param name="asked">Who asks, and with which key.</param>
@@ -212,6 +224,10 @@ public sealed class RecordStore
         return unseen.FindAll(set => !there.Contains(set.Digest));
     }
 
+    private static async Task<bool> IsCurrent(RecordsContext context, CancellationToken cancellation) =>
+        await context.Database.CanConnectAsync(cancellation).ConfigureAwait(false)
+        && !(await context.Database.GetPendingMigrationsAsync(cancellation).ConfigureAwait(false)).Any();
+
     // A clock that was set back must not make an entry older than the one before it.
     private EntryRow Entry(Asked asked, Act act, long sequence, string previousHash, long notBefore)
     {
@@ -221,7 +237,7 @@ public sealed class RecordStore
             AtMicroseconds = Math.Max(Times.Microseconds(_clock.GetUtcNow()), notBefore),
             Actor = asked.Caller.Name,
             Role = (int)asked.Caller.Role,
-            Identity = (int)Identity.Stated,
+            Identity = (int)asked.Caller.Identity,
             Kind = (int)act.ActCase,
             ReviewId = asked.ReviewId,
             IdempotencyKey = asked.IdempotencyKey,

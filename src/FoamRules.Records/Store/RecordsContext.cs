@@ -37,6 +37,9 @@ public abstract class RecordsContext(DbContextOptions options) : DbContext(optio
     /// <summary>Waits until no other writer is between reading the end of the log and writing behind it.</summary>
     internal abstract Task BecomeTheOnlyWriter(CancellationToken cancellation);
 
+    /// <summary>Creates the tables where they are missing, and brings older ones up to date.</summary>
+    internal virtual Task BringUpToDate(CancellationToken cancellation) => Database.MigrateAsync(cancellation);
+
     /// <summary>Asked before a commit: a store that was taken away meanwhile must not acknowledge anything.</summary>
     internal virtual void MustStillBeThere()
     {

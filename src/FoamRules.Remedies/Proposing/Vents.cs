@@ -6,8 +6,8 @@ using Contract = FoamRules.Contracts.V1;
 namespace FoamRules.Remedies.Proposing;
 
 /// <summary>
-/// A vent at the top of each space that has none, wide enough for what the weakest wall holds; a vent that is too low moved up, one
-/// that is too narrow widened. The engineer of record has agreed none of these, so that agreement is asked for again.
+/// A vent at the top of each space that has none, as wide as the fill hole or as the weakest wall needs; a vent that is too low moved up,
+/// one that is too narrow widened. Where no figure can be had of what the wall needs, the report says so of the vent as of any other. The engineer of record has agreed none of these, so that agreement is asked for again.
 /// </summary>
 internal sealed class Vents : IProposer
 {
@@ -32,14 +32,10 @@ internal sealed class Vents : IProposer
 
     private static IEnumerable<Proposal> Added(Situation situation, FillNumbers numbers, HoleList vents, Contract.HoleList message, bool inches)
     {
-        if (Needed(numbers) is not { } needed)
-        {
-            yield break;
-        }
-
         // As wide as the fill hole, where that is wide enough: one cutter less on site.
+        var needed = Needed(numbers);
         var asFill = numbers.Fill.FillHoles?.Holes.Select(hole => hole.Diameter).OfType<Length>().Order().Cast<Length?>().FirstOrDefault();
-        foreach (var diameter in new[] { asFill > needed ? asFill.Value : needed, needed }.Distinct())
+        foreach (var diameter in new[] { needed is null || asFill > needed ? asFill : null, needed }.OfType<Length>().Distinct())
         {
             var holes = message.Holes.Select(hole => hole.Clone()).ToList();
             holes.AddRange(numbers.Spaces.Value.Where(space => VentsIn(space, vents).Count == 0).Select(space => new Contract.Hole

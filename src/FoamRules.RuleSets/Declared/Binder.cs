@@ -124,7 +124,7 @@ internal sealed partial class Binder(ExpressionScope scope)
     }
 
     private static MemberExpression InBase(Expression quantity) =>
-        Expression.Property(quantity, UnitsNet.Quantity.Infos.Single(info => info.Name == quantity.Type.Name).BaseUnitInfo.PluralName);
+        Expression.Property(quantity, Quantities.InfoOf(quantity.Type).BaseUnitInfo.PluralName);
 
     private static Delegate Converter(Type from, ExpressionType to)
     {

@@ -3,14 +3,22 @@ using System.Linq.Expressions;
 
 namespace FoamRules.RuleSets.Declared;
 
-/// <summary>An expression that says yes or no, compiled. It holds no state of an evaluation and can serve many at once.</summary>
+/// <summary>An expression that says yes or no, bound to names and types. It holds no state of an evaluation and can serve many at once.</summary>
 public sealed class Condition
 {
-    private readonly Func<Frame, Value<bool>> _code;
+    // Compiling one takes as long as thousands of evaluations by the interpreter, and a command that checks one plan asks each a
+    // few times: only what is asked often is compiled.
+    private const int OftenAsked = 64;
 
-    private Condition(Func<Frame, Value<bool>> code, Limit? against, ImmutableArray<Limit> limits)
+    private readonly Expression<Func<Frame, Value<bool>>> _expression;
+    private readonly Lazy<Func<Frame, Value<bool>>> _interpreted, _compiled;
+    private int _asked;
+
+    private Condition(Expression<Func<Frame, Value<bool>>> expression, Limit? against, ImmutableArray<Limit> limits)
     {
-        _code = code;
+        _expression = expression;
+        _interpreted = new(() => _expression.Compile(preferInterpretation: true));
+        _compiled = new(() => _expression.Compile());
         Against = against;
         Limits = limits;
     }
@@ -27,7 +35,8 @@ public sealed class Condition
     public ExpressionAnswer Ask(ExpressionInput input)
     {
         var frame = new Frame(input);
-        return new ExpressionAnswer(_code(frame), frame);
+        var often = _compiled.IsValueCreated || Interlocked.Increment(ref _asked) > OftenAsked;
+        return new ExpressionAnswer((often ? _compiled : _interpreted).Value(frame), frame);
     }
 
     internal static Condition Compile(Syntax syntax, ExpressionScope scope)
@@ -52,7 +61,7 @@ public sealed class Condition
     }
 
     private static Condition Compile(Binder binder, Bound bound, Limit? against) =>
-        new(Expression.Lambda<Func<Frame, Value<bool>>>(bound.Code, binder.Frame).Compile(), against, [.. binder.Limits]);
+        new(Expression.Lambda<Func<Frame, Value<bool>>>(bound.Code, binder.Frame), against, [.. binder.Limits]);
 }
 
 /// <summary>What a condition says of a plan, and what it rests on.</summary>

@@ -8,13 +8,15 @@ namespace FoamRules.RuleSets.Declared;
 internal static partial class DeclaredCheck
 {
     /// <summary>What is wrong with the declared requirements of all rule sets.</summary>
-    public static IReadOnlyList<Violation> Check(IReadOnlyDictionary<string, RuleSet> all)
+    /// <param name="all">All rule sets.</param>
+    /// <param name="bookOf">The book of some of them, by their ids.</param>
+    public static IReadOnlyList<Violation> Check(IReadOnlyDictionary<string, RuleSet> all, Func<IEnumerable<string>, RuleBook> bookOf)
     {
         var problems = new Problems();
         var declaredIn = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var set in all.Values.OrderBy(set => set.Level).ThenBy(set => set.Id, StringComparer.Ordinal))
+        foreach (var set in all.Values.Where(set => set.Requirements.Values.Any(entry => entry.Declared is not null)).OrderBy(set => set.Level).ThenBy(set => set.Id, StringComparer.Ordinal))
         {
-            var book = RuleBook.Build(WithThoseBelow(set, all));
+            var book = bookOf(Layering.Closure(set.Id, all).Append(set.Id));
             foreach (var entry in set.Requirements.Values.Where(entry => entry.Declared is not null))
             {
                 var spec = book.Requirements[entry.Id];
@@ -34,9 +36,6 @@ internal static partial class DeclaredCheck
 
         return problems.All;
     }
-
-    private static IEnumerable<RuleSet> WithThoseBelow(RuleSet set, IReadOnlyDictionary<string, RuleSet> all) =>
-        Layering.Closure(set.Id, all).Select(id => all[id]).Prepend(set);
 
     private static void CheckHazard(DeclaredRule rule, RuleBook book, Problems problems)
     {

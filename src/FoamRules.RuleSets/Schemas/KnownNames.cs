@@ -11,6 +11,10 @@ internal static class KnownNames
     private static readonly RuleSetFiles Probe = new("probe",
     [
         new RuleSetFile("hazards.yaml", $"one: {{ name: n, because: b, absent: a, {Unknown}: 1 }}\n"),
+        new RuleSetFile("languages/es/language.yaml", $"language: es\nreviewed-by: nobody\n{Unknown}: 1\n"),
+        new RuleSetFile("languages/es/hazards.yaml", $"one: {{ {Unknown}: 1 }}\n"),
+        new RuleSetFile("languages/es/price.yaml", $"line: {{ {Unknown}: 1 }}\n"),
+        new RuleSetFile("languages/es/topic.yaml", $"topic.one: {{ {Unknown}: 1 }}\n"),
         new RuleSetFile("price.yaml", $"line: {{ what: w, asked-by: topic.one, quantity: once, how: h, {Unknown}: 1 }}\n"),
         new RuleSetFile("rule-set.yaml", $"title: t\nversion: v\nlevel: general-practice\neffective: {{ {Unknown}: 1 }}\njurisdiction: {{ country: US, {Unknown}: 1 }}\n{Unknown}: 1\n"),
         new RuleSetFile("sources.yaml", $"one: {{ cite: c, status: read, {Unknown}: 1 }}\n"),
@@ -26,7 +30,7 @@ internal static class KnownNames
 
     private static readonly Lazy<Dictionary<string, string[]>> Answers = new(() => RuleSetReader.Read(Probe).Violations
         .Where(violation => violation.Path.EndsWith($".{Unknown}", StringComparison.Ordinal))
-        .ToDictionary(violation => violation.Path[..^(Unknown.Length + 1)], violation => violation.Allowed.Split(", ")));
+        .ToDictionary(violation => violation.File!.Contains("/languages/", StringComparison.Ordinal) ? $"languages/{violation.Path[..^(Unknown.Length + 1)]}" : violation.Path[..^(Unknown.Length + 1)], violation => violation.Allowed.Split(", ")));
 
     /// <summary>In <c>rule-set.yaml</c>.</summary>
     public static IReadOnlyList<string> Head => Answers.Value["rule-set"];
@@ -57,4 +61,16 @@ internal static class KnownNames
 
     /// <summary>In a limit.</summary>
     public static IReadOnlyList<string> Limit => Answers.Value["topic.one.limits.one"];
+
+    /// <summary>In <c>language.yaml</c> of a translation.</summary>
+    public static IReadOnlyList<string> Language => Answers.Value["languages/language"];
+
+    /// <summary>In a translated hazard.</summary>
+    public static IReadOnlyList<string> TranslatedHazard => Answers.Value["languages/hazards.one"];
+
+    /// <summary>In a translated line of the price list.</summary>
+    public static IReadOnlyList<string> TranslatedPrice => Answers.Value["languages/price.line"];
+
+    /// <summary>In a translated requirement.</summary>
+    public static IReadOnlyList<string> TranslatedRequirement => Answers.Value["languages/topic.one"];
 }

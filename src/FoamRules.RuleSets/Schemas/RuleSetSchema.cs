@@ -24,6 +24,12 @@ public static class RuleSetSchema
         ["rule-set-texts"] = () => File("Texts that stand on every report: texts.yaml", MapOf(Ref("text"))),
         ["rule-set-price"] = () => File("What must be in the price: price.yaml", MapOf(Mapping(KnownNames.Price, PriceField, "what", "asked-by", "quantity", "how"))),
         ["rule-set-questions"] = () => File("The question for each field that may be missing: questions.yaml", MapOf(Ref("text"))),
+        ["rule-set-language"] = () => File("What a translation says of itself: languages/<language>/language.yaml", Mapping(KnownNames.Language, LanguageField, "language")),
+        ["rule-set-language-topic"] = () => File("The words of a topic in another language, such as languages/es/vent.yaml", Translated(Mapping(KnownNames.TranslatedRequirement, RequirementField), @"^[^.]+\..+$")),
+        ["rule-set-language-hazards"] = () => File("What can go wrong, in another language: languages/<language>/hazards.yaml", MapOf(Mapping(KnownNames.TranslatedHazard, HazardField))),
+        ["rule-set-language-texts"] = () => File("Texts that stand on every report, in another language: languages/<language>/texts.yaml", MapOf(Ref("text"))),
+        ["rule-set-language-price"] = () => File("The words of the price list in another language: languages/<language>/price.yaml", MapOf(Mapping(KnownNames.TranslatedPrice, PriceField))),
+        ["rule-set-language-questions"] = () => File("The questions in another language: languages/<language>/questions.yaml", MapOf(Ref("text"))),
         ["rule-set-parameters"] = () => File("Values that several requirements share: parameters.yaml", MapOf(Ref("limit-or-group"))),
     }.ToImmutableSortedDictionary(StringComparer.Ordinal);
 
@@ -58,6 +64,13 @@ public static class RuleSetSchema
         ["type"] = "object",
         ["properties"] = new JsonObject { ["sources"] = MapOf(Ref("source")) },
         ["patternProperties"] = new JsonObject { [@"^[^.]+\..+$"] = Ref("requirement") },
+        ["additionalProperties"] = false,
+    };
+
+    private static JsonObject Translated(JsonObject entry, string ids) => new()
+    {
+        ["type"] = "object",
+        ["patternProperties"] = new JsonObject { [ids] = entry },
         ["additionalProperties"] = false,
     };
 
@@ -100,6 +113,16 @@ public static class RuleSetSchema
         "limit" => Said("the requirement's limit, where the quantity is limit", Ref("text")),
         "unit" => Said("what a bare number counts, such as holes", Ref("text")),
         "how" => Said("how the quantity is worked out, by the way it was", Ref("text-or-by-key")),
+        _ => throw Untold(name),
+    };
+
+    private static JsonObject LanguageField(string name) => name switch
+    {
+        "language" => Said("the folder's language, a tag by BCP 47 such as es or fr-CA", new JsonObject { ["type"] = "string", ["pattern"] = "^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$" }),
+        "reviewed-by" => Said("who of the trade has reviewed it as a speaker of the language; empty where nobody has", new JsonObject { ["type"] = new JsonArray("string", "null") }),
+        "decimal-mark" => Said("the mark between the whole and the parts of a number; a point where it is left out", Words([",", "."])),
+        "decimal-point-in" => Said("countries, by ISO 3166-1, whose speakers write a decimal point all the same", Ref("texts")),
+        "note" => Note(),
         _ => throw Untold(name),
     };
 

@@ -37,6 +37,9 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
         _vapour = new MdiVapour(Shared("mdi-molar-mass"), Shared("limits-at-temperature"), Shared("limits-at-pressure"));
     }
 
+    /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
     /// <summary>The property of a product that holds the sheet's time.</summary>
     private protected abstract string SheetProperty { get; }
 

@@ -35,6 +35,9 @@ public sealed class ExhaustSufficient : Requirement<AreaFacts>
     public override HazardKind Answers => HazardKind.IsocyanateInAir;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(AreaFacts bearer) => AreaAir.IsInTheOpen(bearer) ? AreaAir.OpenAir : null;
 
     /// <inheritdoc/>

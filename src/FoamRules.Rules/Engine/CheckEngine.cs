@@ -76,12 +76,20 @@ public sealed class CheckEngine
         var network = NetworkFor(choice);
         var job = new JobFacts(plan);
         var (hazards, assessments) = network.Run(job, cancellation);
-        var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
-        // The rules are compiled once; a language brings other words to what they have found.
-        var language = LanguageChoice.Of(options.Language, Library);
-        var wording = new Wording(network.Book.In(language.Language), units, language.Region ?? plan.Jurisdiction?.Country);
+        var wording = WordingOf(network.Book, plan, options);
         var report = new ReportBuilder(network, job, wording, choice.Notes).Build(hazards, assessments, options.PlanDigest);
         return options.Pictures ? report with { Pictures = new ReportPictures(network, job, wording).All() } : report;
+    }
+
+    /// <summary>How the report on a plan speaks. The rules are compiled once; a language brings other words to what they have found.</summary>
+    /// <param name="book">The rule sets that the plan is judged by.</param>
+    /// <param name="plan">The plan as read.</param>
+    /// <param name="options">What the caller asks besides.</param>
+    public Wording WordingOf(RuleBook book, Plan plan, CheckOptions options)
+    {
+        var units = options.Units ?? (plan.Jurisdiction?.Country == "US" ? DisplayUnits.Us : DisplayUnits.Si);
+        var language = LanguageChoice.Of(options.Language, Library);
+        return new Wording(book.In(language.Language), units, language.Region ?? plan.Jurisdiction?.Country);
     }
 
     /// <summary>The rule sets that a plan is judged by, layered; null where they could not be chosen.</summary>

@@ -10,7 +10,7 @@ namespace FoamRules.Rules.Engine;
 /// <summary>Today's numbers of a fill: seconds a shot for each compartment, and the wait before coming back to it.</summary>
 internal sealed class FillToday(NumberRules rules, FillFacts facts, Wording wording)
 {
-    private readonly FillNumbers _numbers = new(facts, rules.Fill);
+    private readonly FillNumbers _numbers = FillNumbers.Of(facts, rules.Fill);
 
     public IEnumerable<Number> All()
     {

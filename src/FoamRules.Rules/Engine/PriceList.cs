@@ -14,6 +14,7 @@ namespace FoamRules.Rules.Engine;
 internal sealed class PriceList(RuleNetwork network, JobFacts job, Wording wording, IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments)
 {
     private readonly Dictionary<string, IRequirement> _requirements = network.Requirements.ToDictionary(requirement => requirement.Spec.Id);
+    private readonly Dictionary<string, PriceEntry> _said = wording.Book.Prices.ToDictionary(entry => entry.Id);
     private readonly HashSet<(HazardKind, Bearer)> _arisen = [.. hazards.Select(hazard => (hazard.Kind, hazard.Bearer))];
     private readonly HashSet<(IRequirement, Bearer)> _ruledOut =
         [.. assessments.Where(assessment => assessment.Verdict?.Outcome == Outcome.NotApplicable).Select(assessment => (assessment.Requirement, assessment.Bearer))];
@@ -38,7 +39,10 @@ internal sealed class PriceList(RuleNetwork network, JobFacts job, Wording wordi
 
     private bool IsAsked(IRequirement requirement, Bearer bearer) => requirement.Covers(bearer)
         ? _arisen.Contains((requirement.Answers, bearer)) && !_ruledOut.Contains((requirement, bearer)) && Applies(requirement, bearer)
-        : job.All.Where(requirement.Covers).Any(other => IsAsked(requirement, other));
+        : job.All.Where(requirement.Covers).Any(other => IsOf(bearer, other) && IsAsked(requirement, other));
+
+    // What is asked of an area is asked of the work in it, and of no work elsewhere.
+    private static bool IsOf(Bearer bearer, Bearer asked) => (bearer, asked) is not (WorkFacts work, AreaFacts area) || work.Area == area;
 
     // A condition that fails does not take the line out of the price.
     private static bool Applies(IRequirement requirement, Bearer bearer)
@@ -57,14 +61,14 @@ internal sealed class PriceList(RuleNetwork network, JobFacts job, Wording wordi
 
     private PriceLine? LineOf(PriceEntry entry, IRequirement requirement, PriceQuantityKind kind, Bearer bearer)
     {
-        var line = new PriceLine { Id = entry.Id, Subject = bearer.Subject, What = entry.What, Requirement = entry.AskedBy, Unit = entry.Unit };
+        var line = new PriceLine { Id = entry.Id, Subject = bearer.Subject, What = _said[entry.Id].What, Requirement = entry.AskedBy, Unit = entry.Unit };
         try
         {
             return kind.Of(new PriceInputs(network, entry, requirement.Spec), bearer) is not { } quantity ? null : line with
             {
                 Quantity = quantity.Amount,
                 AtLeast = quantity is { AtLeast: true, Amount: not null },
-                How = How(entry, quantity),
+                How = How(_said[entry.Id], quantity),
                 Missing = [.. quantity.Missing.Select(field => field.Path).Distinct()],
                 Steps = quantity.Steps,
             };

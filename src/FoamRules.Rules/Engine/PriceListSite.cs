@@ -32,14 +32,11 @@ internal static class PriceListSite
         null => PriceQuantity.Unknown(new FieldRef(facts.Area, nameof(WorkArea.Access))),
         { Kind: AccessKind.Ground } => null,
         { Kind: null } access => PriceQuantity.Unknown(new FieldRef(access, nameof(Model.Access.Kind))),
-        { Kind: { } kind, Protection: var protection } access => PriceQuantity.Of(1).With("access", Spoken(kind)).With("protection", string.Join(", ", protection.Select(Spoken)))
+        { Kind: { } kind, Protection: var protection } access => PriceQuantity.Of(1).With("access", Spoken.Of(kind)).With("protection", Spoken.Of(protection))
             .By(protection.IsEmpty ? "open" : protection.All(one => one == FallProtection.None) ? "bare" : "planned")
             with
         { Missing = protection.IsEmpty ? [new FieldRef(access, nameof(Model.Access.Protection))] : [] },
     };
-
-    private static string Spoken<T>(T word)
-        where T : struct, Enum => Answer.Word(word).Replace('-', ' ');
 
     // A set for each person who wears one; nobody guesses how many people an unnamed crew has.
     private static PriceQuantity? SuppliedAir(PriceInputs inputs, JobFacts job)

@@ -7,12 +7,13 @@ using UnitsNet;
 
 namespace FoamRules.Rules.Engine;
 
-/// <summary>Quantities of sprayed foam: what covers it, more days for more build, the last check for heat.</summary>
+/// <summary>Quantities of sprayed foam: what covers it, masking around it, more days for more build, the last check for heat.</summary>
 internal static class PriceListSpray
 {
     public static IEnumerable<KeyValuePair<string, PriceQuantityKind>> Kinds =>
     [
         PriceQuantityKind.For<SprayFacts>("covered-area", CoveredArea, "planned", "qualifies", "no-list"),
+        PriceQuantityKind.For<SprayFacts>("sprayed-work", (_, _) => PriceQuantity.Of(1)),
         PriceQuantityKind.For<SprayFacts>("later-days", LaterDays, "planned", "least"),
         PriceQuantityKind.For<WorkFacts>("heat-watch", HeatWatch, "asked", "planned"),
     ];

@@ -12,17 +12,21 @@ namespace FoamRules.Rules.Engine;
 /// <summary>Puts a report together from what the rules found. The order of facts and rules changes nothing in it.</summary>
 internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording wording, ImmutableArray<string> ruleSetNotes)
 {
+    // With the commit where the build knows it: a difference after a change of the code must be able to name both.
     public static readonly string Version =
-        typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
+        typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion;
 
     private readonly RuleBook _book = wording.Book;
 
     public Report Build(IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments, string planDigest)
     {
-        assessments = [.. assessments, .. Overlooked(hazards, assessments)];
+        var asked = assessments.Select(assessment => (assessment.Requirement, assessment.Bearer)).ToHashSet();
+        var overlooked = Overlooked(hazards, asked).ToList();
+        assessments = [.. assessments, .. overlooked];
+        asked.UnionWith(overlooked.Select(assessment => (assessment.Requirement, assessment.Bearer)));
         var writer = new FindingWriter(wording);
         var written = assessments.Select(writer.Write).ToList();
-        var judgements = written.Select(pair => pair.Judgement).Concat(NotAsked(hazards, assessments))
+        var judgements = written.Select(pair => pair.Judgement).Concat(NotAsked(hazards, asked))
             .OrderBy(judgement => judgement.Requirement, StringComparer.Ordinal)
             .ThenBy(judgement => judgement.Subject.Id, StringComparer.Ordinal).ThenBy(judgement => judgement.Subject.Kind)
             .ToImmutableArray();
@@ -67,25 +71,28 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording w
 
     // A hazard that is there and a requirement that applies, but was not asked: the rule engine has failed, and that must not
     // look like "does not apply".
-    private IEnumerable<Assessment> Overlooked(IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments)
+    private IEnumerable<Assessment> Overlooked(IReadOnlyList<IHazard<Bearer>> hazards, HashSet<(IRequirement, Bearer)> asked)
     {
-        var asked = assessments.Select(assessment => (assessment.Requirement, assessment.Bearer)).ToHashSet();
-        return from hazard in hazards
-               from requirement in network.Requirements
-               where requirement.Answers == hazard.Kind && requirement.Covers(hazard.Bearer)
-                   && !asked.Contains((requirement, hazard.Bearer)) && requirement.ReasonNotAsked(hazard.Bearer) is null
-               select new Assessment(requirement, hazard.Bearer, null, "it applies, but the rule engine did not ask it");
+        var answering = network.Requirements.ToLookup(requirement => requirement.Answers);
+        foreach (var hazard in hazards)
+        {
+            foreach (var requirement in answering[hazard.Kind])
+            {
+                if (requirement.Covers(hazard.Bearer) && !asked.Contains((requirement, hazard.Bearer)) && requirement.ReasonNotAsked(hazard.Bearer) is null)
+                {
+                    yield return new Assessment(requirement, hazard.Bearer, null, "it applies, but the rule engine did not ask it");
+                }
+            }
+        }
     }
 
     // Every requirement on every bearer that it covers and that no hazard made it be asked of: with the reason.
-    private IEnumerable<Judgement> NotAsked(IReadOnlyList<IHazard<Bearer>> hazards, IReadOnlyList<Assessment> assessments)
+    private IEnumerable<Judgement> NotAsked(IReadOnlyList<IHazard<Bearer>> hazards, HashSet<(IRequirement, Bearer)> asked)
     {
-        var asked = assessments.Select(assessment => (assessment.Requirement, assessment.Bearer)).ToHashSet();
         var arisen = hazards.Select(hazard => (hazard.Kind, hazard.Bearer)).ToHashSet();
-        var bearers = job.All.ToList();
         foreach (var requirement in network.Requirements)
         {
-            var covered = bearers.Where(requirement.Covers).ToList();
+            var covered = job.All.Where(requirement.Covers).ToList();
             if (covered.Count == 0)
             {
                 yield return NotApplicable(requirement, job.Subject, _book.Texts["no-subject"]);

@@ -21,6 +21,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, Wording 
     private static readonly Duration LongestShown = Duration.FromDays(14), LeastShown = Duration.FromHours(1), ShownWithoutEnd = Duration.FromDays(2);
 
     private readonly NumberRules _rules = network.Numbers;
+    private readonly PictureWords _words = new(wording.Style, key => wording.Book.Texts.GetValueOrDefault(key));
 
     /// <summary>All pictures: those of the work in the plan's order, then those of the areas.</summary>
     public ImmutableArray<Picture> All() => [.. job.Work.SelectMany(OfWork), .. job.Areas.SelectMany(Air)];
@@ -44,7 +45,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, Wording 
         var plan = new SprayHeat(spray, _rules.Heat).Planned(count, rise.Value.Likely);
         var run = PassHeat.Simulate(plan);
         // Long enough to see it cool, short enough to see it heat.
-        return run.HasValue ? ValueOf(CalculationPicture.PassTemperatures(plan with { Horizon = Within(run.Value.LongestHotInAll * 2) }, wording.Units)) : null;
+        return run.HasValue ? ValueOf(CalculationPicture.PassTemperatures(plan with { Horizon = Within(run.Value.LongestHotInAll * 2) }, wording.Units, _words)) : null;
     }
 
     private IEnumerable<Picture> Air(AreaFacts area)
@@ -62,7 +63,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, Wording 
             var clears = purge.Time is { HasValue: true, Value: PurgeTime.StaysBelowFrom below } ? below.Time : ShownWithoutEnd;
             var longest = moments.Select(moment => moment.Value).Append(clears).MaxBy(time => time.Seconds);
             var name = index == 0 ? "air" : string.Create(CultureInfo.InvariantCulture, $"air-{index + 1}");
-            foreach (var picture in Drawn(area, name, ValueOf(CalculationPicture.Concentration(purge.Case!, purge.Limit!.Value, moments, Within(longest * 1.2)))))
+            foreach (var picture in Drawn(area, name, ValueOf(CalculationPicture.Concentration(purge.Case!, purge.Limit!.Value, moments, Within(longest * 1.2), _words))))
             {
                 yield return picture;
             }
@@ -71,8 +72,8 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, Wording 
 
     private IEnumerable<Picture> OfFill(FillFacts fill)
     {
-        var numbers = new FillNumbers(fill, _rules.Fill);
-        return Drawn(fill, "column", ColumnPicture.Draw(fill.Fill, [.. Levels(numbers)], wording.Units)).Concat(Drawn(fill, "test-shots", TestShots(numbers)));
+        var numbers = FillNumbers.Of(fill, _rules.Fill);
+        return Drawn(fill, "column", ColumnPicture.Draw(fill.Fill, [.. Levels(numbers)], wording.Units, _words)).Concat(Drawn(fill, "test-shots", TestShots(numbers)));
     }
 
     // Where the foam of each shot ends, by the mass aimed at; where that is not known, no level is drawn.
@@ -112,7 +113,7 @@ internal sealed class ReportPictures(RuleNetwork network, JobFacts job, Wording 
         var space = numbers.Spaces.Value.MaxBy(one => one.Length.Meters)!;
         var shots = numbers.ShotsInto(space);
         var share = space.Length / Math.Max(1, shots.Gap is null ? shots.Value.Length : 1);
-        return ValueOf(CalculationPicture.TestShots(tests.Value, share, _rules.TestShots.Settings, wording.Units));
+        return ValueOf(CalculationPicture.TestShots(tests.Value, share, _rules.TestShots.Settings, wording.Units, _words));
     }
 
     private static IEnumerable<Picture> Drawn(Bearer bearer, string name, string? svg) => svg is null ? [] : [new Picture(bearer.Subject, name, svg)];

@@ -17,7 +17,7 @@ internal sealed partial class UnknownInputs(RuleBook book)
             .Select(group => new UnknownInput(
                 group.Key,
                 group.Count(),
-                group.Max(pair => Worst(pair.assessment.Requirement.Spec, pair.assessment.Bearer.Stage)),
+                group.Max(pair => Worst(pair.assessment.Requirement, pair.assessment.Bearer.Stage)),
                 [.. group.Select(pair => pair.assessment.Requirement.Spec.Id).Distinct().Order(StringComparer.Ordinal)],
                 QuestionFor(group.Key)))
             .OrderByDescending(unknown => unknown.Worst ?? 0).ThenByDescending(unknown => unknown.Requirements.Length)
@@ -36,8 +36,19 @@ internal sealed partial class UnknownInputs(RuleBook book)
     private static string Counted(string key) =>
         int.TryParse(key, NumberStyles.None, CultureInfo.InvariantCulture, out var index) ? (index + 1).ToString(CultureInfo.InvariantCulture) : key;
 
-    private static Severity? Worst(RequirementSpec spec, Stage stage) =>
-        spec.Tiers.Values.Select(tier => tier.NotMet.At(stage)).Append(spec.NotMet.At(stage)).Max();
+    /// <summary>The worst that breaking a requirement can bring at a stage. Weak sources hold and do not stop, here as in a finding.</summary>
+    public static Severity? Worst(IRequirement requirement, Stage stage)
+    {
+        var spec = requirement.Spec;
+        return spec.Tiers.Values.Select(tier => Capped(requirement, tier.NotMet.At(stage), tier.Sources)).Append(Capped(requirement, spec.NotMet.At(stage), [])).Max();
+    }
+
+    private static Severity? Capped(IRequirement requirement, Severity? severity, IEnumerable<Source> ofTier) =>
+        severity == Severity.StopWork && IsCapped(requirement, ofTier) ? Severity.HoldPoint : severity;
+
+    private static bool IsCapped(IRequirement requirement, IEnumerable<Source> ofTier) =>
+        requirement is { MayRestOnPlan: false, Spec: { ImminentSetBy: null } spec }
+        && ofTier.Concat(spec.Sources).Concat(spec.Limits.Values.SelectMany(limit => limit.Below.Append(limit)).Select(limit => limit.Source)).All(source => source.IsWeak);
 
     [GeneratedRegex(@"\[([^\]]*)\]")]
     private static partial Regex Key();

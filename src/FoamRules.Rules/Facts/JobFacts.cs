@@ -41,6 +41,8 @@ public sealed class JobFacts : Bearer
         {
             area.People = [.. People.Where(person => person.WorksIn(area))];
         }
+
+        All = [this, .. Areas, .. Products, .. People, .. Work];
     }
 
     /// <summary>The plan.</summary>
@@ -68,7 +70,7 @@ public sealed class JobFacts : Bearer
     public ImmutableArray<WorkFacts> Work { get; }
 
     /// <summary>Everything that requirements are judged on.</summary>
-    public IEnumerable<Bearer> All => [this, .. Areas, .. Products, .. People, .. Work];
+    public IReadOnlyList<Bearer> All { get; }
 
     /// <summary>A product by its id.</summary>
     public ProductFacts ProductOf(string id) => _products[id];

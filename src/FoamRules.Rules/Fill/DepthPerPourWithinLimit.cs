@@ -15,6 +15,9 @@ public sealed class DepthPerPourWithinLimit(RequirementSpec spec) : FillRequirem
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(FillNumbers numbers)
     {
         var sheet = numbers.Facts.Sheet;

@@ -21,10 +21,7 @@ public sealed class FillNumbers
 {
     private readonly FillParameters _parameters;
 
-    /// <summary>The numbers of a fill.</summary>
-    /// <param name="facts">The fill.</param>
-    /// <param name="parameters">What the rule sets give.</param>
-    public FillNumbers(FillFacts facts, FillParameters parameters)
+    private FillNumbers(FillFacts facts, FillParameters parameters)
     {
         Facts = facts;
         _parameters = parameters;
@@ -36,6 +33,12 @@ public sealed class FillNumbers
         Output = FindOutput();
         FlowFactor = FindFlowFactor();
     }
+
+    /// <summary>The numbers of a fill. All requirements of a fill ask for them, so they are worked out once.</summary>
+    /// <param name="facts">The fill.</param>
+    /// <param name="parameters">What the rule sets give.</param>
+    public static FillNumbers Of(FillFacts facts, FillParameters parameters) =>
+        facts.Numbers is { } known && ReferenceEquals(known._parameters.Shared, parameters.Shared) ? known : facts.Numbers = new FillNumbers(facts, parameters);
 
     /// <summary>The fill with its product, area and job.</summary>
     public FillFacts Facts { get; }

@@ -13,6 +13,7 @@ public sealed class FillParameters
     /// <exception cref="RuleSetMismatchException">One is missing.</exception>
     public FillParameters(ImmutableSortedDictionary<string, Limit> shared)
     {
+        Shared = shared;
         OutputSpread = Need("output-spread");
         OutputEnds = Need("output-ends");
         SteelLikeTests = Need("steel-like-tests");
@@ -23,6 +24,9 @@ public sealed class FillParameters
 
         Limit Need(string name) => shared.GetValueOrDefault(name) ?? throw new RuleSetMismatchException("parameters", $"parameters.yaml does not give {name}");
     }
+
+    /// <summary>Where they were read from.</summary>
+    internal ImmutableSortedDictionary<string, Limit> Shared { get; }
 
     /// <summary>Standard deviation of a shot's mass where nobody declares it.</summary>
     public Limit OutputSpread { get; }

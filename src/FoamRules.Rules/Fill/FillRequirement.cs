@@ -14,7 +14,7 @@ public abstract class FillRequirement(RequirementSpec spec) : Requirement<FillFa
     protected FillParameters Parameters { get; } = new(spec.Parameters);
 
     /// <inheritdoc/>
-    protected sealed override Verdict Judge(FillFacts bearer) => Judge(new FillNumbers(bearer, Parameters));
+    protected sealed override Verdict Judge(FillFacts bearer) => Judge(FillNumbers.Of(bearer, Parameters));
 
     /// <summary>Judges a fill.</summary>
     protected abstract Verdict Judge(FillNumbers numbers);

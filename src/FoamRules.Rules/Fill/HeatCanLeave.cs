@@ -32,6 +32,9 @@ public sealed class HeatCanLeave : FillRequirement
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(FillNumbers numbers) => Verdict.Worst([Width(numbers), Mass(numbers)]).Worked(TimeHot(numbers));
 
     // Of the tallest space, where all is known; a gap here is no finding.

@@ -39,7 +39,7 @@ public sealed class RotationPlanned : FillRequirement
     /// </summary>
     public Derived<RotationPlan> Timetable(FillFacts facts)
     {
-        var round = RoundOf(new FillNumbers(facts, Parameters));
+        var round = RoundOf(FillNumbers.Of(facts, Parameters));
         if (round.Gap is { } gap)
         {
             return Derived<RotationPlan>.Without(gap);

@@ -26,6 +26,9 @@ public sealed class ShotDoesNotOverfill : FillRequirement
     public override HazardKind Answers => HazardKind.PressureInCavity;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(FillNumbers numbers) => InEachSpace(numbers, space =>
     {
         var sheet = numbers.Facts.Sheet;

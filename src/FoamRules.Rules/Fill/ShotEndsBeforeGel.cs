@@ -13,6 +13,9 @@ public sealed class ShotEndsBeforeGel(RequirementSpec spec) : Requirement<FillFa
     /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.PressureInCavity;
 
+    /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
     /// <summary>The longest shot that a sheet allows; null where it gives neither figure.</summary>
     public static Limit? Longest(Product sheet) =>
         FromSheet(sheet, nameof(Product.LongestShot), sheet.LongestShot, Tighter.Lower)

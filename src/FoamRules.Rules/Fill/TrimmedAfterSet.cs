@@ -23,6 +23,9 @@ public sealed class TrimmedAfterSet : Requirement<FillFacts>
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(FillFacts bearer)
     {
         if (bearer.Fill.Trimming is not { } trimming)

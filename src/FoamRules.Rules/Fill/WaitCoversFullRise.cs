@@ -32,6 +32,9 @@ public sealed class WaitCoversFullRise : FillRequirement
     /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
+    /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
     /// <summary>True where the plan's shots never come back to a compartment.</summary>
     public static bool HasOneShotEach(FillFacts bearer) =>
         !bearer.Fill.Shots.IsEmpty && Returns(bearer.Fill.Shots).Count == 0 && bearer.Fill.Shots.All(shot => bearer.Compartments.Length <= 1 || shot.Compartment is not null);

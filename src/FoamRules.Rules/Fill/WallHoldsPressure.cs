@@ -21,6 +21,9 @@ public sealed class WallHoldsPressure : FillRequirement
     public override HazardKind Answers => HazardKind.PressureInCavity;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(FillNumbers numbers)
     {
         var fill = numbers.Fill;

@@ -16,6 +16,9 @@ public sealed class ClearOfFlues(RequirementSpec spec) : Requirement<WorkFacts>(
     public override HazardKind Answers => HazardKind.Ignition;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(WorkFacts bearer) => FoamPlace.IsInSteelSection(bearer) ? "steel-section" : null;
 
     /// <inheritdoc/>

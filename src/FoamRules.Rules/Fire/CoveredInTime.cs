@@ -16,6 +16,9 @@ public sealed class CoveredInTime(RequirementSpec spec) : Requirement<WorkFacts>
     public override HazardKind Answers => HazardKind.FoamThatBurns;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(WorkFacts bearer)
     {
         if (bearer is FillFacts)

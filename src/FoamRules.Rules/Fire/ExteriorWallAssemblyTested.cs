@@ -17,6 +17,9 @@ public sealed class ExteriorWallAssemblyTested(RequirementSpec spec) : CodeRequi
     public override HazardKind Answers => HazardKind.FoamThatBurns;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(WorkFacts bearer)
     {
         if (bearer.Fire.InExteriorWall is false)

@@ -21,6 +21,9 @@ public sealed class SeparatedFromInterior(RequirementSpec spec) : CodeRequiremen
     private const string ReportedElsewhere = "reported-elsewhere";
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.FoamThatBurns;
 
     /// <inheritdoc/>

@@ -13,6 +13,9 @@ namespace FoamRules.Rules.Fire;
 public sealed class SpecialApprovalFits(RequirementSpec spec) : Requirement<WorkFacts>(spec)
 {
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.FoamThatBurns;
 
     /// <inheritdoc/>

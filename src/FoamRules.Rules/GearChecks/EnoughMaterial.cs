@@ -33,6 +33,9 @@ public sealed class EnoughMaterial : Requirement<ProductFacts>
     public override HazardKind Answers => HazardKind.OffRatioFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(ProductFacts bearer)
     {
         var masses = bearer.Work.Select(_need.MassOf).ToList();

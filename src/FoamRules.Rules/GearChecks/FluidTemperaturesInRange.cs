@@ -14,6 +14,9 @@ public sealed class FluidTemperaturesInRange(RequirementSpec spec) : Requirement
     public override HazardKind Answers => HazardKind.OffRatioFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(ProductFacts bearer)
     {
         var gear = bearer.Job.Gear;

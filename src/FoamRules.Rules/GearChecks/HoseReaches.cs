@@ -23,6 +23,9 @@ public sealed class HoseReaches : Requirement<JobFacts>
     public override HazardKind Answers => HazardKind.PressureInGear;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(JobFacts bearer)
     {
         if (bearer.Gear.Hose is not { } hose)

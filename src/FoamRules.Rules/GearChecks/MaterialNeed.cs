@@ -45,7 +45,7 @@ public sealed class MaterialNeed(FillParameters fill, Ratio overpack)
     // By the mass to aim at; where the steel leaves the flow factor open, by the sheet's; where it gives none, by in-place density.
     private Derived<Mass> OfFill(FillFacts work)
     {
-        var numbers = new FillNumbers(work, fill);
+        var numbers = FillNumbers.Of(work, fill);
         if (Gaps.Of(work.Fill.Count is null ? Verdict.Missing(work.Fill, nameof(CavityFill.Count)) : null, numbers.Spaces.Gap) is { } gap)
         {
             return Derived<Mass>.Without(gap);

@@ -13,6 +13,9 @@ public sealed class PressuresBalanced(RequirementSpec spec) : Requirement<JobFac
     public override HazardKind Answers => HazardKind.OffRatioFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(JobFacts bearer)
     {
         if (bearer.Gear.PressureCheck is not { } check)

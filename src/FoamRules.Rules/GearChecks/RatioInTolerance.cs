@@ -18,6 +18,9 @@ public sealed class RatioInTolerance(RequirementSpec spec) : Requirement<JobFact
     public override HazardKind Answers => HazardKind.OffRatioFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(JobFacts bearer)
     {
         if (bearer.Gear.RatioCheck is not { } check)

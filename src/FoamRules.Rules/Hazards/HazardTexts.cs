@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using FoamRules.RuleSets;
 
 namespace FoamRules.Rules.Hazards;
@@ -5,7 +6,11 @@ namespace FoamRules.Rules.Hazards;
 /// <summary>The rule sets' words for hazards.</summary>
 internal static class HazardTexts
 {
-    public static string IdOf(HazardKind kind) =>
+    private static readonly FrozenDictionary<HazardKind, string> Ids = Enum.GetValues<HazardKind>().ToFrozenDictionary(kind => kind, Id);
+
+    public static string IdOf(HazardKind kind) => Ids[kind];
+
+    private static string Id(HazardKind kind) =>
         string.Concat(kind.ToString().Select((c, i) => char.IsUpper(c) && i > 0 ? $"-{char.ToLowerInvariant(c)}" : $"{char.ToLowerInvariant(c)}"));
 
     public static HazardEntry Of(RuleBook book, HazardKind kind) =>

@@ -13,6 +13,9 @@ public sealed class LiftWindLimit(RequirementSpec spec) : Requirement<AreaFacts>
     public override HazardKind Answers => HazardKind.Fall;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(AreaFacts bearer)
     {
         if (bearer.Area.Access is { Kind: not (null or AccessKind.BoomLift or AccessKind.ScissorLift) })

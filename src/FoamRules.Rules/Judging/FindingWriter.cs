@@ -35,13 +35,15 @@ internal sealed class FindingWriter(Wording wording)
     {
         // Severities and sources are the requirement's own; only words have a language.
         var own = assessment.Requirement.Spec;
-        var sources = SourcesOf(own, verdict);
-        if (sources.All(source => source.IsWeak))
+        var uncapped = UncappedSeverity(assessment, own, verdict);
+        // Most is met, and nobody asks then by which source.
+        var sources = uncapped is null ? [] : SourcesOf(own, verdict);
+        if (uncapped is not null && sources.All(source => source.IsWeak))
         {
             sources = [.. sources.Concat(BrokenBesides(verdict)).DistinctBy(source => source.Citation)];
         }
 
-        var (severity, capped) = SeverityOf(assessment, own, verdict, sources);
+        var (severity, capped) = Capped(uncapped, own, sources);
         var evidence = verdict.Evidence.Select(field => new Evidence(field.Path, field.Value)).ToImmutableArray();
         var limit = verdict.Limit is { } used ? LimitUsed(used) : null;
         var judgement = new Judgement
@@ -130,25 +132,19 @@ internal sealed class FindingWriter(Wording wording)
         return (judgement, finding);
     }
 
+    private static Severity? UncappedSeverity(Assessment assessment, RequirementSpec spec, Verdict verdict) => verdict.Outcome switch
+    {
+        Outcome.NotMet => (verdict.Tier is { } tier ? spec.Tiers[tier].NotMet : spec.NotMet).At(assessment.Bearer.Stage),
+        Outcome.Undetermined => ((verdict.Tier is { } tier ? spec.Tiers[tier].Missing : null) ?? spec.Missing).At(assessment.Bearer.Stage),
+        _ => null,
+    };
+
     // Rule 1 of the requirements: while every source behind a limit is practice or memory, a finding bites no harder than a
     // hold point, unless the row is flagged as imminent danger.
-    private (Severity? Severity, string Capped) SeverityOf(Assessment assessment, RequirementSpec spec, Verdict verdict, ImmutableArray<Source> sources)
-    {
-        var stage = assessment.Bearer.Stage;
-        var severity = verdict.Outcome switch
-        {
-            Outcome.NotMet => (verdict.Tier is { } tier ? spec.Tiers[tier].NotMet : spec.NotMet).At(stage),
-            Outcome.Undetermined => ((verdict.Tier is { } tier ? spec.Tiers[tier].Missing : null) ?? spec.Missing).At(stage),
-            _ => null,
-        };
-        if (severity != Severity.StopWork || spec.ImminentSetBy is not null
-            || sources.Any(source => !source.IsWeak))
-        {
-            return (severity, "");
-        }
-
-        return (Severity.HoldPoint, Text("capped"));
-    }
+    private (Severity? Severity, string Capped) Capped(Severity? severity, RequirementSpec spec, ImmutableArray<Source> sources) =>
+        severity != Severity.StopWork || spec.ImminentSetBy is not null || sources.Any(source => !source.IsWeak)
+            ? (severity, "")
+            : (Severity.HoldPoint, Text("capped"));
 
     // A stricter limit of a weak source must not weaken the break of what another layer has read: the looser limits that the value
     // breaks as well stand behind it too. Where it cannot be told, as for words, they count as broken.

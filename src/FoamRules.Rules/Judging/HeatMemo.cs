@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using FoamRules.Calculations;
 using FoamRules.Model;
 
@@ -18,27 +17,4 @@ internal static class HeatMemo
 
     /// <summary>The heat in a pour.</summary>
     public static Calculated<PourHeatResult> Of(PourHeatCase pour) => Pours.Of(pour);
-
-    private sealed class Remembered<TQuestion, TAnswer>(Func<TQuestion, TAnswer> work)
-        where TQuestion : notnull
-    {
-        // A result with its steps is a few kilobytes: bounded, so that a service that runs for months does not grow.
-        private const int Most = 1024;
-        private readonly ConcurrentDictionary<TQuestion, TAnswer> _known = new();
-
-        public TAnswer Of(TQuestion question)
-        {
-            if (_known.TryGetValue(question, out var known))
-            {
-                return known;
-            }
-
-            if (_known.Count >= Most)
-            {
-                _known.Clear();
-            }
-
-            return _known[question] = work(question);
-        }
-    }
 }

@@ -26,6 +26,9 @@ public interface IRequirement
     /// <summary>True where this hazard makes it be asked: the one condition of its rule.</summary>
     bool IsAskedBy(IHazard<Bearer> hazard);
 
+    /// <summary>True where the plan itself can give the limit: a data sheet, a maker's plate, a specification. Its source is then no weak one.</summary>
+    bool MayRestOnPlan { get; }
+
     /// <summary>Judges a bearer; never throws.</summary>
     Assessment Assess(Bearer bearer);
 
@@ -56,6 +59,9 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
 
     /// <inheritdoc/>
     public Type BearerType => typeof(TBearer);
+
+    /// <inheritdoc/>
+    public virtual bool MayRestOnPlan => false;
 
     /// <inheritdoc/>
     public bool Covers(Bearer bearer) => bearer is TBearer;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text.RegularExpressions;
 using FoamRules.Model;
 using FoamRules.RuleSets;
 
@@ -9,13 +8,13 @@ namespace FoamRules.Rules.Judging;
 /// Words that judges put into sentences, so that each language can say them: a word is said under the key <c>word-</c> and the English
 /// word, a phrase under a key of its own. Names that the plan gives are no words: they stand as they are.
 /// </summary>
-public static partial class Spoken
+public static class Spoken
 {
     /// <summary>A word, such as <c>the cavity</c>, under the key <c>word-the-cavity</c>.</summary>
     public static Measure Word(string english) => Of(KeyOf(english), english);
 
     /// <summary>The key of a word.</summary>
-    public static string KeyOf(string english) => $"word-{Other().Replace(english.ToLowerInvariant(), "-").Trim('-')}";
+    public static string KeyOf(string english) => Phrase.KeyOf("word", english);
 
     /// <summary>A name of the contract in plain words: <c>ClosedCellPour</c> is <c>closed cell pour</c>.</summary>
     public static Measure Of<T>(T name)
@@ -69,7 +68,4 @@ public static partial class Spoken
             _ => Measure.OfPhrase(new Phrase(key) { English = string.Join(english, all.Select(part => MeasureText.Show(part, DisplayUnits.Si))), Parts = all }),
         };
     }
-
-    [GeneratedRegex("[^a-z0-9]+")]
-    private static partial Regex Other();
 }

@@ -48,6 +48,9 @@ public sealed class Wording
     public string Text(string key, params IEnumerable<(string Word, string Value)> words) => Filled(
         Book.Texts.GetValueOrDefault(key) ?? throw new KeyNotFoundException($"texts.yaml has no {key}"), words);
 
+    /// <summary>A word, by its key <c>word-</c> and the English word; in English where there is none.</summary>
+    public string Word(string english) => Book.Texts.GetValueOrDefault(Spoken.KeyOf(english)) ?? english;
+
     /// <summary>A quantity with its unit.</summary>
     public string Show(IQuantity quantity) => MeasureText.Show(quantity, Units, Style);
 

@@ -15,6 +15,9 @@ public sealed class ConcreteCuredAndDry(RequirementSpec spec) : Requirement<Work
     public override HazardKind Answers => HazardKind.PoorBond;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(WorkFacts bearer) => bearer.Item.Substrate is null or Substrate.Concrete ? null : "not-concrete";
 
     /// <inheritdoc/>

@@ -15,6 +15,9 @@ public sealed class HumidityBelowLimit(RequirementSpec spec) : Requirement<AreaF
     public override HazardKind Answers => HazardKind.PoorBond;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(AreaFacts bearer)
     {
         var readings = StandingReadings.In(bearer, ReadingKind.RelativeHumidity);

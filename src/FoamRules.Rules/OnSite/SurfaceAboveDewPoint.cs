@@ -21,6 +21,9 @@ public sealed class SurfaceAboveDewPoint(RequirementSpec spec) : Requirement<Wor
     public override HazardKind Answers => HazardKind.PoorBond;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(WorkFacts bearer)
     {
         var surfaces = StandingReadings.For(bearer, ReadingKind.SurfaceTemperature);

@@ -16,6 +16,9 @@ public abstract class TemperatureInRange<TBearer>(RequirementSpec spec) : Requir
     /// <inheritdoc/>
     public override HazardKind Answers => HazardKind.PoorBond;
 
+    /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
     /// <summary>Holds a reading against both ends of a sheet's range.</summary>
     /// <param name="reading">The reading.</param>
     /// <param name="sheet">The product.</param>

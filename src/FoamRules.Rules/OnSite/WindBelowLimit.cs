@@ -19,6 +19,9 @@ public sealed class WindBelowLimit(RequirementSpec spec) : Requirement<AreaFacts
     public override HazardKind Answers => HazardKind.PoorBond;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(AreaFacts bearer)
     {
         if (!bearer.HasSpraying)

@@ -15,6 +15,9 @@ public sealed class WoodDry(RequirementSpec spec) : Requirement<WorkFacts>(spec)
     public override HazardKind Answers => HazardKind.PoorBond;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(WorkFacts bearer) => bearer.Item.Substrate is null or Substrate.Wood ? null : "not-wood";
 
     /// <inheritdoc/>

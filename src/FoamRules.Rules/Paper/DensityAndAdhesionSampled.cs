@@ -21,6 +21,9 @@ public sealed class DensityAndAdhesionSampled(RequirementSpec spec) : Requiremen
     public override HazardKind Answers => HazardKind.PoorBond;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(SprayFacts bearer) => bearer.Spray.Samples is { } samples
         ? Verdict.Worst([
             Densities(samples, bearer.Sheet),

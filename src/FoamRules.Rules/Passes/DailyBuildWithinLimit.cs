@@ -14,6 +14,9 @@ public sealed class DailyBuildWithinLimit(RequirementSpec spec) : Requirement<Sp
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(SprayFacts bearer)
     {
         var sheet = bearer.Sheet;

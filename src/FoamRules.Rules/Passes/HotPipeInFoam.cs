@@ -20,6 +20,9 @@ public sealed class HotPipeInFoam(RequirementSpec spec) : Requirement<SprayFacts
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(SprayFacts bearer) =>
         bearer.Spray.BuriedPipes is { } buried && buried.Pipes.All(pipe => pipe.Material == PipeMaterial.Metal) ? "no-pipes" : null;
 

@@ -33,6 +33,9 @@ public sealed class MeasuredThicknessHolds : Requirement<SprayFacts>
     public override HazardKind Answers => HazardKind.FoamThatBurns;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(SprayFacts bearer)
     {
         var spray = bearer.Spray;

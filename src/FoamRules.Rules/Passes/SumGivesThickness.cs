@@ -20,6 +20,9 @@ public sealed class SumGivesThickness(RequirementSpec spec) : Requirement<SprayF
     public override HazardKind Answers => HazardKind.WrongFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(SprayFacts bearer)
     {
         var spray = bearer.Spray;

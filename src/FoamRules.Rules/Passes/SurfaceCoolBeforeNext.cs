@@ -22,6 +22,9 @@ public sealed class SurfaceCoolBeforeNext(RequirementSpec spec) : Requirement<Sp
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(SprayFacts bearer)
     {
         var (planned, done) = (bearer.Spray.Passes.Length, bearer.Spray.PassesDone);

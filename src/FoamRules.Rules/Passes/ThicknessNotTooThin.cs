@@ -15,6 +15,9 @@ public sealed class ThicknessNotTooThin(RequirementSpec spec) : Requirement<Spra
     public override HazardKind Answers => HazardKind.PoorBond;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(SprayFacts bearer)
     {
         var sheet = bearer.Sheet;

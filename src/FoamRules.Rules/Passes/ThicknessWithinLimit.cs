@@ -23,6 +23,9 @@ public sealed class ThicknessWithinLimit(RequirementSpec spec) : Requirement<Spr
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(SprayFacts bearer)
     {
         var passes = bearer.Passes.ToList();

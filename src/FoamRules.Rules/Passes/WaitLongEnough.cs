@@ -22,6 +22,9 @@ public sealed class WaitLongEnough(RequirementSpec spec) : Requirement<SprayFact
     public override HazardKind Answers => HazardKind.HeatInFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(SprayFacts bearer) => bearer.Spray.Passes.Length == 1 ? "one-pass" : null;
 
     /// <inheritdoc/>

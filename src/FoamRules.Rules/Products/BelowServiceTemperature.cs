@@ -15,6 +15,9 @@ public sealed class BelowServiceTemperature(RequirementSpec spec) : Requirement<
     public override HazardKind Answers => HazardKind.WrongFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(WorkFacts bearer)
     {
         if (bearer.Item.HottestSurfaceInService is not { } hottest)

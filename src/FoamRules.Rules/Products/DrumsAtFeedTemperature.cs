@@ -13,6 +13,9 @@ public sealed class DrumsAtFeedTemperature(RequirementSpec spec) : Requirement<P
     public override HazardKind Answers => HazardKind.WrongFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(ProductFacts bearer)
     {
         var sheet = bearer.Product;

@@ -16,6 +16,9 @@ public sealed class DrumsStoredAtTemperature(RequirementSpec spec) : Requirement
     public override HazardKind Answers => HazardKind.WrongFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(ProductFacts bearer)
     {
         var sheet = bearer.Product;

@@ -16,6 +16,9 @@ public sealed class KindSuitsWork(RequirementSpec spec) : Requirement<WorkFacts>
     public override HazardKind Answers => HazardKind.WrongFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(WorkFacts bearer)
     {
         if (bearer.Sheet.ListedUses.IsEmpty)

@@ -13,6 +13,9 @@ public sealed class SuitsSubstrate(RequirementSpec spec) : Requirement<WorkFacts
     public override HazardKind Answers => HazardKind.WrongFoam;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override Verdict Judge(WorkFacts bearer)
     {
         var sheet = bearer.Sheet;

@@ -18,6 +18,9 @@ public abstract class EnvelopeRequirement : Requirement<WorkFacts>
     /// <inheritdoc/>
     public sealed override HazardKind Answers => HazardKind.ColdAndDamp;
 
+    /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
     /// <summary>Surface resistances of the rule set.</summary>
     private protected AirFilms Films { get; }
 

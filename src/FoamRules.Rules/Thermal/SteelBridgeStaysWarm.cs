@@ -117,7 +117,7 @@ public sealed class SteelBridgeStaysWarm : EnvelopeRequirement
 
     private (Area? Area, Length? Perimeter, ImmutableArray<WorkedStep> Steps) SectionOf(WorkFacts work, SteelMember member)
     {
-        if (member is { SteelArea: not null, Perimeter: not null } || work is not FillFacts fill || new FillNumbers(fill, _fill).Section is not { Gap: null } section)
+        if (member is { SteelArea: not null, Perimeter: not null } || work is not FillFacts fill || FillNumbers.Of(fill, _fill).Section is not { Gap: null } section)
         {
             return (member.SteelArea, member.Perimeter, []);
         }

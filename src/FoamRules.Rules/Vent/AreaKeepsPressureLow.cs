@@ -18,6 +18,9 @@ public sealed class AreaKeepsPressureLow(RequirementSpec spec) : FillRequirement
     public override HazardKind Answers => HazardKind.PressureInCavity;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(Facts.FillFacts bearer) => bearer.Fill.VentHoles is { Holes.IsEmpty: true } ? "no-vent" : null;
 
     /// <inheritdoc/>

@@ -28,6 +28,9 @@ public sealed class HoleClearOfWeldsAndCorners : FillRequirement
     public override HazardKind Answers => HazardKind.HolesInMember;
 
     /// <inheritdoc/>
+    public override bool MayRestOnPlan => true;
+
+    /// <inheritdoc/>
     protected override string? WhyNot(FillFacts bearer) => DrilledHoles.WhyNone(bearer.Fill);
 
     /// <inheritdoc/>

@@ -11,8 +11,10 @@ namespace FoamRules.RuleSets.Tests.Declared;
 /// </summary>
 public sealed class ConformanceTests(ITestOutputHelper output)
 {
-    [Fact]
-    public void Every_case_gives_the_published_answer_or_is_refused_at_load_as_listed()
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Every_case_gives_the_published_answer_or_is_refused_at_load_as_listed(bool compiled)
     {
         using var file = JsonDocument.Parse(File.ReadAllText(Repository.PathOf("shared", "check-values", "cel-conformance.json")));
         var outside = Outside();
@@ -21,7 +23,7 @@ public sealed class ConformanceTests(ITestOutputHelper output)
         foreach (var one in file.RootElement.GetProperty("cases").EnumerateArray())
         {
             var name = one.GetProperty("name").GetString()!;
-            var run = PlainRun.Of(one.GetProperty("expr").GetString()!);
+            var run = PlainRun.Of(one.GetProperty("expr").GetString()!, compiled);
             var reason = outside.GetValueOrDefault(name);
             outside.Remove(name);
             var verdict = Judge(one.GetProperty("expect"), run, reason);

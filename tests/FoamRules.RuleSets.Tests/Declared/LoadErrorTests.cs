@@ -120,8 +120,11 @@ public sealed class LoadErrorTests : IDisposable
         Assert.Throws<ExpressionException>(() => SyntaxReader.Read(string.Join(" && ", Enumerable.Repeat("true", (SyntaxReader.MaxTokens / 2) + 1))));
         Assert.Throws<ExpressionException>(() => SyntaxReader.Read(new string('(', SyntaxReader.MaxDepth + 1) + "true" + new string(')', SyntaxReader.MaxDepth + 1)));
         Assert.NotNull(SyntaxReader.Read(new string('(', SyntaxReader.MaxDepth) + "true" + new string(')', SyntaxReader.MaxDepth)));
-        Assert.Equal(new PlainRun(null, null, true), PlainRun.Of(string.Join(" && ", Enumerable.Repeat("true", 400))));
-        Assert.Equal(new PlainRun(null, null, true), PlainRun.Of(string.Join(" ", Enumerable.Repeat("true ? true :", 200)) + " true"));
+        foreach (var compiled in new[] { false, true })
+        {
+            Assert.Equal(new PlainRun(null, null, true), PlainRun.Of(string.Join(" && ", Enumerable.Repeat("true", 400)), compiled));
+            Assert.Equal(new PlainRun(null, null, true), PlainRun.Of(string.Join(" ", Enumerable.Repeat("true ? true :", 200)) + " true", compiled));
+        }
     }
 
     private IReadOnlyList<Violation> Load(string lines, string before = Before)

@@ -11,7 +11,9 @@ namespace FoamRules.RuleSets.Tests.Declared;
 internal sealed record PlainRun(string? Refused, string? Failed, object? Value)
 {
     /// <summary>Loads and evaluates an expression.</summary>
-    public static PlainRun Of(string text)
+    /// <param name="text">The expression.</param>
+    /// <param name="compiled">Compile it, as is done with what is asked often; else it is interpreted, as what is asked for the first time.</param>
+    public static PlainRun Of(string text, bool compiled)
     {
         Binder binder = new(ExpressionScope.Plain);
         Bound bound;
@@ -26,7 +28,7 @@ internal sealed record PlainRun(string? Refused, string? Failed, object? Value)
 
         var frame = new Frame(new ExpressionInput { Plan = new Plan(), Site = new Site(), Gear = new Gear() });
         var boxed = Expression.Convert(bound.Code, typeof(object));
-        var value = Expression.Lambda<Func<Frame, object>>(boxed, binder.Frame).Compile()(frame);
+        var value = Expression.Lambda<Func<Frame, object>>(boxed, binder.Frame).Compile(preferInterpretation: !compiled)(frame);
         var state = (State)value.GetType().GetField("State")!.GetValue(value)!;
         return state == State.Known ? new PlainRun(null, null, value.GetType().GetField("Result")!.GetValue(value)) : new PlainRun(null, frame.Failure, null);
     }

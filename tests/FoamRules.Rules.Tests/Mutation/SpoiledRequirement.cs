@@ -14,6 +14,8 @@ internal abstract class SpoiledRequirement(IRequirement sound) : IRequirement
 
     public HazardKind Answers => sound.Answers;
 
+    public bool MayRestOnPlan => sound.MayRestOnPlan;
+
     public Type BearerType => sound.BearerType;
 
     protected IRequirement Sound => sound;

@@ -1,6 +1,6 @@
 using FoamRules.Contracts.V1;
 
-namespace FoamRules.Service;
+namespace FoamRules.Records;
 
 /// <summary>Which role may call which method of ReviewService. A method that is not named here, nobody may call.</summary>
 public static class Permissions
@@ -20,6 +20,8 @@ public static class Permissions
         ["NoteCaution"] = [Role.Office, Role.SafetyOfficer, Role.CrewLead],
         ["CheckPreStart"] = [Role.SafetyOfficer, Role.CrewLead],
         ["CloseOut"] = [Role.Office, Role.SafetyOfficer, Role.CrewLead],
+        // By whom is for the requirement to say; a crew lead never releases what is about air.
+        ["ReleaseReentry"] = [Role.Office, Role.SafetyOfficer],
         ["ReplayReviews"] = [Role.Office, Role.SafetyOfficer, Role.Reader],
         ["VerifyLog"] = [Role.Office, Role.SafetyOfficer, Role.Reader],
         ["ExportLog"] = [Role.Office, Role.SafetyOfficer, Role.Reader],

@@ -1,0 +1,51 @@
+using FoamRules.Records.Log;
+using Microsoft.Data.Sqlite;
+
+namespace FoamRules.Records.Tests;
+
+/// <summary>A first start that was cut short does not block the next one.</summary>
+public sealed class FirstStartTests
+{
+    [Fact]
+    public async Task The_mark_of_a_process_that_was_killed_while_it_made_the_tables_blocks_nobody()
+    {
+        await using var store = await TestStore.Create(StoreKind.Sqlite);
+        // As the library that makes the tables leaves it.
+        await using (var connection = new SqliteConnection($"Data Source={store.Place};Pooling=False"))
+        {
+            await connection.OpenAsync(TestContext.Current.CancellationToken);
+            await using var command = connection.CreateCommand();
+            command.CommandText = """
+                PRAGMA journal_mode = 'wal';
+                CREATE TABLE "__EFMigrationsLock" ("Id" INTEGER NOT NULL CONSTRAINT "PK___EFMigrationsLock" PRIMARY KEY, "Timestamp" TEXT NOT NULL);
+                INSERT INTO "__EFMigrationsLock" VALUES (1, '2026-04-10 15:00:00+00:00');
+                """;
+            await command.ExecuteNonQueryAsync(TestContext.Current.CancellationToken);
+        }
+
+        await Prepared(store);
+    }
+
+    [Fact]
+    public async Task A_process_that_is_killed_in_its_first_start_leaves_a_file_with_which_the_next_one_starts()
+    {
+        await using var store = await TestStore.Create(StoreKind.Sqlite);
+        await ChildServer.KilledOnce(store.Place, () => File.Exists(store.Place) && new FileInfo(store.Place).Length > 0);
+        Assert.True(File.Exists(store.Place));
+        await Prepared(store);
+    }
+
+    [Fact]
+    public async Task Two_that_start_at_once_on_one_new_file_both_start()
+    {
+        await using var store = await TestStore.Create(StoreKind.Sqlite);
+        await Task.WhenAll(Enumerable.Range(0, 4).Select(_ => Task.Run(() => Prepared(store), TestContext.Current.CancellationToken)));
+    }
+
+    private static async Task Prepared(TestStore store)
+    {
+        var opened = await store.Open().WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);
+        Assert.Null(await opened.WhyNotReady(TestContext.Current.CancellationToken));
+        Assert.Empty((await new LogVerifier(opened).Verify([], TestContext.Current.CancellationToken)).Problems);
+    }
+}
