@@ -64,9 +64,14 @@ internal static class RecheckCommand
 
     private static async Task Work(Recheck recheck, RecheckRunRow run, int workers, CancellationToken cancellation)
     {
-        var before = await recheck.Summary(run, cancellation).ConfigureAwait(false);
+        var before = await recheck.Checked(run, cancellation).ConfigureAwait(false);
+        if (before > 0)
+        {
+            Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"going on with a run in which {before} of {run.Reviews} reviews are checked"));
+        }
+
         using var progress = BatchProgress.Start(run.Reviews);
-        progress.Advance(before.Checked);
+        progress.Advance(before);
         var here = string.Create(CultureInfo.InvariantCulture, $"{Environment.MachineName}:{Environment.ProcessId}");
         await Task.WhenAll(Enumerable.Range(1, workers).Select(number => Task.Run(() => recheck.Work(run, $"{here}:{number}", progress.Advance, cancellation), cancellation))).ConfigureAwait(false);
     }

@@ -21,11 +21,9 @@ namespace FoamRules.Records.Rechecks;
 /// <param name="store">The record.</param>
 /// <param name="today">The engine with today's rule sets.</param>
 /// <param name="clock">The clock by which claims run out.</param>
-public sealed class Recheck(RecordStore store, CheckEngine today, TimeProvider clock)
+/// <param name="reviewsInAPart">How many reviews a worker claims at a time.</param>
+public sealed class Recheck(RecordStore store, CheckEngine today, TimeProvider clock, int reviewsInAPart = 25)
 {
-    /// <summary>How many reviews a worker claims at a time.</summary>
-    public const int ReviewsInAPart = 25;
-
     // Far longer than a part takes. Should one take longer all the same, it is checked twice and comes out the same.
     private static readonly TimeSpan s_claim = TimeSpan.FromMinutes(2);
 
@@ -53,7 +51,7 @@ public sealed class Recheck(RecordStore store, CheckEngine today, TimeProvider c
             Reviews = firsts.Count,
         };
         context.RecheckRuns.Add(run);
-        context.RecheckParts.AddRange(firsts.Chunk(ReviewsInAPart).Select(part => new RecheckPartRow { RunId = run.Id, First = part[0], Last = part[^1], Reviews = part.Length }));
+        context.RecheckParts.AddRange(firsts.Chunk(reviewsInAPart).Select(part => new RecheckPartRow { RunId = run.Id, First = part[0], Last = part[^1], Reviews = part.Length }));
         await context.SaveChangesAsync(cancellation).ConfigureAwait(false);
         return run;
     }, cancellation);
@@ -86,17 +84,12 @@ public sealed class Recheck(RecordStore store, CheckEngine today, TimeProvider c
         }
     }
 
-    /// <summary>What the run has brought so far.</summary>
-    public async Task<RecheckSummary> Summary(RecheckRunRow run, CancellationToken cancellation = default)
-    {
-        var parts = new List<RecheckResult>();
-        await foreach (var part in Results(run, cancellation).ConfigureAwait(false))
-        {
-            parts.Add(part);
-        }
+    /// <summary>How many reviews of the run are checked, whoever checked them.</summary>
+    public Task<int> Checked(RecheckRunRow run, CancellationToken cancellation = default) =>
+        store.Read(context => context.RecheckParts.Where(part => part.RunId == run.Id && part.Result != null).SumAsync(part => part.Reviews, cancellation));
 
-        return RecheckSummary.Of(run, parts);
-    }
+    /// <summary>What the run has brought so far.</summary>
+    public Task<RecheckSummary> Summary(RecheckRunRow run, CancellationToken cancellation = default) => RecheckSummary.Of(run, Results(run, cancellation));
 
     /// <summary>The reviews that came out otherwise, the eldest first.</summary>
     public async IAsyncEnumerable<RecheckedReview> Changed(RecheckRunRow run, [EnumeratorCancellation] CancellationToken cancellation = default)
@@ -144,19 +137,23 @@ public sealed class Recheck(RecordStore store, CheckEngine today, TimeProvider c
     /// <summary>The review, where it comes out otherwise; null where nothing differs.</summary>
     private RecheckedReview? Check(string id, Judged judged, CancellationToken cancellation)
     {
-        var stored = ReportMapper.ToReport(Report.Parser.ParseFrom(judged.Report));
+        var stored = Report.Parser.ParseFrom(judged.Report);
+        var was = (Model.Disposition)stored.Disposition;
         // The plan holds its own time and stage: it is judged as of the day on which it was reviewed.
         var read = PlanReader.ReadMessage(Plan.Parser.ParseFrom(judged.Plan), new ReadOptions(default));
         var units = judged.Units == DisplayUnits.Unspecified ? (Model.DisplayUnits?)null : (Model.DisplayUnits)judged.Units;
         var result = read.Plan is null ? new CheckResult(null, read.Violations) : today.Check(read.Plan, new CheckOptions(read.Digest, Units: units, Purpose: CheckPurpose.Replay), cancellation);
         if (result.Report is not { } now)
         {
-            return new RecheckedReview(id, stored.Disposition, null, string.Join("; ", result.Violations), []);
+            return new RecheckedReview(id, was, null, string.Join("; ", result.Violations), []);
         }
 
-        var changes = FindingComparison.Of(stored, now);
-        return changes.IsEmpty && stored.Disposition == now.Disposition ? null
-            : new RecheckedReview(id, stored.Disposition, now.Disposition, "",
+        // A message holds a quantity in one unit: both must have been in one, or the last digit of a conversion looks like a difference.
+        var changes = FindingComparison.Of(
+            stored.Findings.Select(ReportMapper.FindingOf),
+            now.Findings.Select(finding => ReportMapper.FindingOf(ReportMapper.MessageOf<Finding>(finding))));
+        return changes.IsEmpty && was == now.Disposition ? null
+            : new RecheckedReview(id, was, now.Disposition, "",
                 [.. changes.Select(change => new RecheckedFinding(change.Requirement, change.Subject.Id, change.Kind, change.Before?.Severity, change.After?.Severity))]);
     }
 

@@ -9,7 +9,20 @@ namespace FoamRules.Records.Rechecks;
 /// <param name="Loosen">Findings that bite less.</param>
 /// <param name="Vanish">Findings that are gone.</param>
 /// <param name="Change">Findings as severe as before with another value, limit or wording.</param>
-public sealed record RequirementRechecked(string Requirement, int Appear, int Tighten, int Loosen, int Vanish, int Change);
+public sealed record RequirementRechecked(string Requirement, int Appear, int Tighten, int Loosen, int Vanish, int Change)
+{
+    /// <summary>All of them.</summary>
+    internal int All => Appear + Tighten + Loosen + Vanish + Change;
+
+    internal RequirementRechecked And(DifferenceKind kind) => kind switch
+    {
+        DifferenceKind.Appears => this with { Appear = Appear + 1 },
+        DifferenceKind.Tightens => this with { Tighten = Tighten + 1 },
+        DifferenceKind.Loosens => this with { Loosen = Loosen + 1 },
+        DifferenceKind.Vanishes => this with { Vanish = Vanish + 1 },
+        _ => this with { Change = Change + 1 },
+    };
+}
 
 /// <summary>What a run has brought so far.</summary>
 /// <param name="RunId">The run.</param>
@@ -23,23 +36,28 @@ public sealed record RequirementRechecked(string Requirement, int Appear, int Ti
 public sealed record RecheckSummary(
     string RunId, int Reviews, int Checked, int Same, int Worse, int Milder, int NotJudged, IReadOnlyList<RequirementRechecked> Requirements)
 {
-    /// <summary>True when all reviews were checked.</summary>
-    public bool IsDone => Checked == Reviews;
-
-    /// <summary>Sums up the parts that are done.</summary>
-    internal static RecheckSummary Of(RecheckRunRow run, IReadOnlyList<RecheckResult> parts)
+    /// <summary>Sums up the parts that are done, one after the other: all together may be more than the memory holds.</summary>
+    internal static async Task<RecheckSummary> Of(RecheckRunRow run, IAsyncEnumerable<RecheckResult> parts)
     {
-        var changed = parts.SelectMany(part => part.Changed).ToList();
-        var requirements = from finding in changed.SelectMany(review => review.Findings)
-                           group finding.Kind by finding.Requirement into kinds
-                           let many = kinds.CountBy(kind => kind).ToDictionary()
-                           orderby kinds.Count() descending, kinds.Key
-                           select new RequirementRechecked(kinds.Key, Many(many, DifferenceKind.Appears), Many(many, DifferenceKind.Tightens),
-                               Many(many, DifferenceKind.Loosens), Many(many, DifferenceKind.Vanishes), Many(many, DifferenceKind.Changes));
-        var done = parts.Sum(part => part.Reviews);
-        return new RecheckSummary(run.Id, run.Reviews, done, done - changed.Count, changed.Count(review => review is { IsWorse: true, Now: not null }),
-            changed.Count(review => review.IsMilder), changed.Count(review => review.Now is null), [.. requirements]);
-    }
+        var sum = new RecheckSummary(run.Id, run.Reviews, 0, 0, 0, 0, 0, []);
+        var requirements = new Dictionary<string, RequirementRechecked>(StringComparer.Ordinal);
+        await foreach (var part in parts.ConfigureAwait(false))
+        {
+            sum = sum with
+            {
+                Checked = sum.Checked + part.Reviews,
+                Same = sum.Same + part.Reviews - part.Changed.Count,
+                Worse = sum.Worse + part.Changed.Count(review => review is { IsWorse: true, Now: not null }),
+                Milder = sum.Milder + part.Changed.Count(review => review.IsMilder),
+                NotJudged = sum.NotJudged + part.Changed.Count(review => review.Now is null),
+            };
+            foreach (var finding in part.Changed.SelectMany(review => review.Findings))
+            {
+                var before = requirements.GetValueOrDefault(finding.Requirement) ?? new RequirementRechecked(finding.Requirement, 0, 0, 0, 0, 0);
+                requirements[finding.Requirement] = before.And(finding.Kind);
+            }
+        }
 
-    private static int Many(Dictionary<DifferenceKind, int> many, DifferenceKind kind) => many.GetValueOrDefault(kind);
+        return sum with { Requirements = [.. requirements.Values.OrderByDescending(one => one.All).ThenBy(one => one.Requirement, StringComparer.Ordinal)] };
+    }
 }
