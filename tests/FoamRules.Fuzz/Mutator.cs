@@ -29,7 +29,9 @@ public sealed class Mutator(IReadOnlyList<byte[]> corpus, IReadOnlyList<byte[]> 
     {
         var at = _random.Next(input.Length + 1);
         var length = Math.Min(input.Length - at, 1 + _random.Next(1 << _random.Next(1, 8)));
-        var (before, piece, after) = (input.AsSpan(0, at), input.AsSpan(at, length), input.AsSpan(at + length));
+        var before = input.AsSpan(0, at);
+        var piece = input.AsSpan(at, length);
+        var after = input.AsSpan(at + length);
         switch (_random.Next(9))
         {
             case 0:
