@@ -49,8 +49,10 @@ public static class PagesSetup
         {
             WhoPage.Map(pages);
             ReviewPages.Map(pages);
-            PreStartPages.Map(pages);
-            CloseOutPages.Map(pages);
+            PreStartPages.MapAll(pages);
+            CloseOutPages.MapAll(pages);
+            new ReentryPage().Map(pages);
+            StoredSheets.Map(pages);
         }
 
         FormPages.Map(pages);
