@@ -1,3 +1,5 @@
+using System.Text;
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 
 namespace FoamRules.Pages.Tests;
@@ -19,6 +21,25 @@ public sealed class DeskTests(PageSite site)
         Assert.Empty(complaints);
         await PageChecks.Keyboard(page);
         await PageChecks.Prints(page, name);
+        await page.Context.CloseAsync();
+    }
+
+    [Theory]
+    [InlineData("en")]
+    [InlineData("es")]
+    [InlineData("fr")]
+    public async Task A_sign_fills_one_page_for_each_way_in_on_either_paper(string language)
+    {
+        var page = await site.Open();
+        await page.GotoAsync($"/sheet/re-entry?example=cold-store-dock&language={language}");
+        var signs = await page.Locator(".door-sign").CountAsync();
+        Assert.Equal(2, signs);
+        foreach (var paper in new[] { "A4", "Letter" })
+        {
+            var pdf = Encoding.Latin1.GetString(await page.PdfAsync(new() { Format = paper }));
+            Assert.Equal((paper, signs), (paper, Regex.Count(pdf, "/Type /Page\\b(?!s)")));
+        }
+
         await page.Context.CloseAsync();
     }
 
