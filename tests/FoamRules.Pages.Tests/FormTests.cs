@@ -1,8 +1,8 @@
 using System.Globalization;
 using FoamRules.Exchange;
 using FoamRules.Exchange.Editing;
-using FoamRules.Pages.Forms;
 using FoamRules.Model;
+using FoamRules.Pages.Forms;
 using FoamRules.Pages.Site;
 using FoamRules.Testing;
 
