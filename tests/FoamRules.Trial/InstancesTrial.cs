@@ -140,7 +140,7 @@ internal static class InstancesTrial
         foreach (var (number, port) in new[] { "ONE", "TWO", "THREE" }.Zip(s_ports))
         {
             info.Environment[$"FOAMRULES_{number}"] = string.Create(CultureInfo.InvariantCulture, $"127.0.0.1:{port}");
-            info.Environment[$"FOAMRULES_{number}_WEB"] = string.Create(CultureInfo.InvariantCulture, $"{port + 1}");
+            info.Environment[$"FOAMRULES_{number}_WEB"] = string.Create(CultureInfo.InvariantCulture, $"127.0.0.1:{port + 1}");
         }
 
         return Process.Start(info)!;
