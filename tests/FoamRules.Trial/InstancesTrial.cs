@@ -51,7 +51,7 @@ internal static class InstancesTrial
             var down = Stopwatch.GetTimestamp();
             instances[at] = await Instance.Start(folder, s_ports[at], connection);
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{Stopwatch.GetElapsedTime(started).TotalSeconds,4:0} s: instance {at + 1} {how}; started again in {Stopwatch.GetElapsedTime(down).TotalSeconds:0.0} s; {acknowledged.Count - before} acknowledged meanwhile, {errors.Count} errors so far"));
+                $"{Stopwatch.GetElapsedTime(started).TotalSeconds,4:0} s: instance {at + 1} {how}; started again in {Stopwatch.GetElapsedTime(down).TotalSeconds:0.0} s; {acknowledged.Count - before} acknowledged meanwhile, {errors.Count} errors so far {errors.FirstOrDefault()}"));
         }
 
         await end.CancelAsync();

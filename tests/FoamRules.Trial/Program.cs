@@ -16,7 +16,8 @@ try
         ["abuse", var folder] => await AbuseTrial.Run(folder),
         ["soak", var folder, ..] => await SoakTrial.Run(folder, Number(2) ?? 30),
         _ => (bool?)null,
-    } switch { true => 0, false => 1, null => Usage() };
+    } switch
+    { true => 0, false => 1, null => Usage() };
 }
 catch (InvalidOperationException error)
 {
