@@ -52,7 +52,7 @@ public sealed class ReadingWords(IReadOnlyDictionary<string, string> texts)
 
     /// <summary>A subject.</summary>
     public string Of(Subject subject) => subject.Kind is SubjectKind.Work ? subject.Id
-        : subject is { Kind: SubjectKind.Person, Id: "crew" } && texts.TryGetValue("subject-crew", out var crew) ? crew
+        : subject is { Kind: SubjectKind.Person, Id: ReportNames.UnknownCrew } && texts.TryGetValue("subject-crew", out var crew) ? crew
         : texts.TryGetValue($"subject-{subject.Kind.ToString().ToLowerInvariant()}", out var text) ? text.Replace("{name}", subject.Id, StringComparison.Ordinal) : ReportNames.Of(subject);
 
     /// <summary>A stage.</summary>

@@ -55,9 +55,8 @@ public sealed partial class UntranslatedTests
             }
         }
 
-        TestContext.Current.TestOutputHelper!.WriteLine($"{reports} reports");
-        File.WriteAllLines("/tmp/untranslated.txt", found.Select(one => $"{one.Key}\t\t{one.Value}"));
-        Assert.Empty(found);
+        Assert.InRange(reports, 300, int.MaxValue);
+        Assert.True(found.Count == 0, string.Join(Environment.NewLine, found.Select(one => $"{one.Key}  <-  {one.Value}")));
     }
 
     private static IEnumerable<(string Name, string Text)> Plans() =>

@@ -202,8 +202,8 @@ public sealed partial class LanguageTests
     {
         if (value.Phrase is not { } phrase)
         {
-            // A name as the plan gives it, or a path or a date in it.
-            return value.Text is { Length: > 0 } text && !plan.Contains(JsonEncodedText.Encode(text).ToString(), StringComparison.Ordinal) && !text.Contains('[', StringComparison.Ordinal) ? [text] : [];
+            // A name as the plan gives it, a path or a date in it, or a number of a range.
+            return value.Text is { Length: > 0 } text && !char.IsDigit(text[0]) && !plan.Contains(JsonEncodedText.Encode(text).ToString(), StringComparison.Ordinal) && !text.Contains('[', StringComparison.Ordinal) ? [text] : [];
         }
 
         var parts = phrase.Parts.Concat(phrase.Words.Values).SelectMany(part => Unkeyed(part, spec, book, plan));
