@@ -26,6 +26,7 @@ root.Subcommands.Add(KeyCommand.Create());
 root.Subcommands.Add(ReviewCommand.Create());
 root.Subcommands.Add(ReplayCommand.Create());
 root.Subcommands.Add(LogCommand.Create());
+root.Subcommands.Add(RecheckCommand.Create());
 root.Subcommands.Add(CompletionCommand.Create());
 root.Options.OfType<HelpOption>().Single().Action = new Help();
 var parsed = root.Parse(args);

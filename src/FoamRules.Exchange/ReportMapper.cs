@@ -19,6 +19,9 @@ public static class ReportMapper
     /// <summary>The report in a message, such as one that a server sent.</summary>
     public static Report ToReport(Contract.Report message) => (Report)Record(message, typeof(Report));
 
+    /// <summary>The finding in a message.</summary>
+    public static Finding FindingOf(Contract.Finding message) => (Finding)Record(message, typeof(Finding));
+
     /// <summary>The message of a worked step.</summary>
     public static Contract.WorkedStep StepMessage(WorkedStep step) => (Contract.WorkedStep)Message(step, Contract.WorkedStep.Descriptor);
 

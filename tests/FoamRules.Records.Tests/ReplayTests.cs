@@ -1,10 +1,7 @@
 using System.Reflection;
 using FoamRules.Contracts.V1;
 using FoamRules.Rules.Engine;
-using FoamRules.RuleSets;
-using FoamRules.Testing;
 using Grpc.Core;
-using RuleSetFile = FoamRules.RuleSets.RuleSetFile;
 
 namespace FoamRules.Records.Tests;
 
@@ -37,7 +34,7 @@ public sealed class ReplayTests
             review = await EveryKindOfReport(reviews);
         }
 
-        await using var later = await RunningReviews.Start(store, Stricter());
+        await using var later = await RunningReviews.Start(store, StricterRules.Engine());
         var replays = await Replay(later, review);
         Assert.All(replays, replay => Assert.Equal((true, ""), (replay.Same, replay.WhyNot)));
         var submitted = replays[0];
@@ -116,15 +113,6 @@ public sealed class ReplayTests
         await reviews.Client.CloseOutAsync(
             new CloseOutRequest { IdempotencyKey = reviews.Key(), ReviewId = first.ReviewId, SeenVersion = check.Receipt.Sequence, Plan = Plans.AsBuilt() }, RunningReviews.Crew);
         return first.ReviewId;
-    }
-
-    // The rule sets that ship, but for one severity.
-    private static CheckEngine Stricter()
-    {
-        const string was = "  not-met: { quote: caution, plan: hold, pre-start: stop }\n  missing: { quote: caution, plan: hold, pre-start: hold }\n  release: [engineer of record, safety officer]\n  sources: [fill-walls]";
-        var sets = RuleSetFiles.Below(Repository.PathOf("rulesets")).Select(set => set.Id != RuleLibrary.GeneralPractice ? set : new RuleSetFiles(set.Id,
-            [.. set.Files.Select(file => new RuleSetFile(file.Name, file.Text.Replace(was, was.Replace("plan: hold, pre-start: stop", "plan: stop, pre-start: stop", StringComparison.Ordinal), StringComparison.Ordinal)))]));
-        return new CheckEngine(RuleLibrary.Load(sets, out var violations) ?? throw new InvalidOperationException(string.Join("; ", violations)));
     }
 
     private static async Task<List<ReplayReviewsResponse>> Replay(RunningReviews reviews, string review)

@@ -31,7 +31,10 @@ internal sealed class BatchProgress : IDisposable
     public static BatchProgress Start(int count) => new(count);
 
     /// <summary>One plan more is checked.</summary>
-    public void Advance() => Interlocked.Increment(ref _checked);
+    public void Advance() => Advance(1);
+
+    /// <summary>So many plans more are checked.</summary>
+    public void Advance(int plans) => Interlocked.Add(ref _checked, plans);
 
     /// <summary>Takes the bar away.</summary>
     public void Finish()

@@ -27,22 +27,10 @@ public sealed class Replayer(RecordStore store, CheckEngine today)
     {
         await foreach (var entry in store.Entries(0, reviewId, cancellation).ConfigureAwait(false))
         {
-            if (ReviewState.JudgedIn(ReadAct(entry)) is { } judged)
+            if (ReviewState.JudgedIn(ReviewState.ActOf(entry)) is { } judged)
             {
                 yield return await Replay(ReviewState.ReceiptOf(entry), judged, cancellation).ConfigureAwait(false);
             }
-        }
-    }
-
-    private static Act ReadAct(EntryRow entry)
-    {
-        try
-        {
-            return Act.Parser.ParseFrom(entry.Act);
-        }
-        catch (InvalidProtocolBufferException error)
-        {
-            throw new StoreFaultException(StoreFaultKind.Damaged, $"entry {entry.Sequence} cannot be read: {error.Message}", error);
         }
     }
 

@@ -96,6 +96,20 @@ public sealed class ReviewState
         Hash = entry.Hash,
     };
 
+    /// <summary>What was done in an entry.</summary>
+    /// <exception cref="StoreFaultException">The entry cannot be read.</exception>
+    public static Act ActOf(EntryRow entry)
+    {
+        try
+        {
+            return Act.Parser.ParseFrom(entry.Act);
+        }
+        catch (InvalidProtocolBufferException error)
+        {
+            throw new StoreFaultException(StoreFaultKind.Damaged, $"entry {entry.Sequence} cannot be read: {error.Message}", error);
+        }
+    }
+
     /// <summary>The plan and the report in an act; null where it has none.</summary>
     public static Judged? JudgedIn(Act act) => act.ActCase switch
     {

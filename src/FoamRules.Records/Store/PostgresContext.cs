@@ -1,3 +1,4 @@
+using FoamRules.Records.Rechecks;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Design;
 
@@ -12,6 +13,16 @@ public sealed class PostgresContext(DbContextOptions<PostgresContext> options) :
 
     internal override Task BecomeTheOnlyWriter(CancellationToken cancellation) =>
         Database.ExecuteSqlAsync($"SELECT pg_advisory_xact_lock({WritersLock})", cancellation);
+
+    // A part that another is claiming at this moment is locked: it is passed over, not waited for.
+    internal override Task<List<RecheckPartRow>> ClaimPart(string runId, string worker, long now, long until, CancellationToken cancellation) =>
+        RecheckParts.FromSql($"""
+            UPDATE recheck_parts SET claimed_by = {worker}, claimed_until = {until}
+            WHERE run_id = {runId} AND first = (
+                SELECT first FROM recheck_parts WHERE run_id = {runId} AND result IS NULL AND claimed_until < {now}
+                ORDER BY first LIMIT 1 FOR UPDATE SKIP LOCKED)
+            RETURNING *
+            """).AsNoTracking().ToListAsync(cancellation);
 
     internal sealed class ForMigrations : IDesignTimeDbContextFactory<PostgresContext>
     {

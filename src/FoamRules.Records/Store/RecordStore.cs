@@ -157,6 +157,18 @@ public sealed class RecordStore
         return await read(context).ConfigureAwait(false);
     });
 
+    /// <summary>Changes tables beside the log, in one transaction, while no one else writes.</summary>
+    internal Task<T> Write<T>(Func<RecordsContext, Task<T>> write, CancellationToken cancellation) => Guarded(async () =>
+    {
+        await using var context = _open(false);
+        await using var transaction = await context.Database.BeginTransactionAsync(cancellation).ConfigureAwait(false);
+        await context.BecomeTheOnlyWriter(cancellation).ConfigureAwait(false);
+        var result = await write(context).ConfigureAwait(false);
+        context.MustStillBeThere();
+        await transaction.CommitAsync(CancellationToken.None).ConfigureAwait(false);
+        return result;
+    });
+
     /// <summary>Now, as fine as the stores keep it.</summary>
     internal DateTimeOffset Now() => Times.Of(Times.Microseconds(_clock.GetUtcNow()));
 

@@ -1,3 +1,4 @@
+using FoamRules.Records.Rechecks;
 using Microsoft.EntityFrameworkCore;
 
 namespace FoamRules.Records.Store;
@@ -17,6 +18,21 @@ public abstract class RecordsContext(DbContextOptions options) : DbContext(optio
 
     /// <summary>The rule sets that reports were made with.</summary>
     public DbSet<RuleSetRow> RuleSets => Set<RuleSetRow>();
+
+    /// <summary>Runs through the archive.</summary>
+    public DbSet<RecheckRunRow> RecheckRuns => Set<RecheckRunRow>();
+
+    /// <summary>Their parts.</summary>
+    public DbSet<RecheckPartRow> RecheckParts => Set<RecheckPartRow>();
+
+    /// <summary>Claims a part of a run that is neither done nor in others' hands, in one statement: no two workers get the same.</summary>
+    /// <param name="runId">The run.</param>
+    /// <param name="worker">Who claims.</param>
+    /// <param name="now">Now, in microseconds since 1970-01-01 UTC.</param>
+    /// <param name="until">Until when the part is theirs.</param>
+    /// <param name="cancellation">Gives up where the caller does.</param>
+    /// <returns>The part, or nothing where all are done or claimed.</returns>
+    internal abstract Task<List<RecheckPartRow>> ClaimPart(string runId, string worker, long now, long until, CancellationToken cancellation);
 
     /// <summary>Waits until no other writer is between reading the end of the log and writing behind it.</summary>
     internal abstract Task BecomeTheOnlyWriter(CancellationToken cancellation);
@@ -76,5 +92,24 @@ public abstract class RecordsContext(DbContextOptions options) : DbContext(optio
         ruleSet.Property(row => row.Digest).HasColumnName("digest");
         ruleSet.Property(row => row.Id).HasColumnName("id");
         ruleSet.Property(row => row.Text).HasColumnName("text");
+
+        var run = modelBuilder.Entity<RecheckRunRow>().ToTable("recheck_runs");
+        run.HasKey(row => row.Id);
+        run.Property(row => row.Id).HasColumnName("id");
+        run.Property(row => row.StartedMicroseconds).HasColumnName("started_microseconds");
+        run.Property(row => row.Rules).HasColumnName("rules");
+        run.Property(row => row.Engine).HasColumnName("engine");
+        run.Property(row => row.Reviews).HasColumnName("reviews");
+
+        var part = modelBuilder.Entity<RecheckPartRow>().ToTable("recheck_parts");
+        part.HasKey(row => new { row.RunId, row.First });
+        part.Property(row => row.RunId).HasColumnName("run_id");
+        part.Property(row => row.First).HasColumnName("first");
+        part.Property(row => row.Last).HasColumnName("last");
+        part.Property(row => row.Reviews).HasColumnName("reviews");
+        part.Property(row => row.ClaimedBy).HasColumnName("claimed_by");
+        part.Property(row => row.ClaimedUntil).HasColumnName("claimed_until");
+        part.Property(row => row.Result).HasColumnName("result");
+        part.HasOne<RecheckRunRow>().WithMany().HasForeignKey(row => row.RunId);
     }
 }

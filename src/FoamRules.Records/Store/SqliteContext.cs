@@ -1,3 +1,4 @@
+using FoamRules.Records.Rechecks;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Design;
 
@@ -56,6 +57,16 @@ public sealed class SqliteContext(DbContextOptions<SqliteContext> options) : Rec
             throw new IOException("the file of the store is gone");
         }
     }
+
+    // A file has one writer at a time.
+    internal override Task<List<RecheckPartRow>> ClaimPart(string runId, string worker, long now, long until, CancellationToken cancellation) =>
+        RecheckParts.FromSql($"""
+            UPDATE recheck_parts SET claimed_by = {worker}, claimed_until = {until}
+            WHERE run_id = {runId} AND first = (
+                SELECT first FROM recheck_parts WHERE run_id = {runId} AND result IS NULL AND claimed_until < {now}
+                ORDER BY first LIMIT 1)
+            RETURNING *
+            """).AsNoTracking().ToListAsync(cancellation);
 
     internal sealed class ForMigrations : IDesignTimeDbContextFactory<SqliteContext>
     {

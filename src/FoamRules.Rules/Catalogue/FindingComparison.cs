@@ -7,7 +7,10 @@ namespace FoamRules.Rules.Catalogue;
 public static class FindingComparison
 {
     /// <summary>The changes, the worst first.</summary>
-    public static ImmutableArray<FindingChange> Of(Report before, Report after)
+    public static ImmutableArray<FindingChange> Of(Report before, Report after) => Of(before.Findings, after.Findings);
+
+    /// <summary>The changes, the worst first.</summary>
+    public static ImmutableArray<FindingChange> Of(IEnumerable<Finding> before, IEnumerable<Finding> after)
     {
         var (was, will) = (ByWhatAndWhere(before), ByWhatAndWhere(after));
         var changes = from key in was.Keys.Union(will.Keys)
@@ -19,8 +22,8 @@ public static class FindingComparison
         return [.. changes];
     }
 
-    private static Dictionary<(string Requirement, Subject Subject), FindingState> ByWhatAndWhere(Report report) =>
-        report.Findings.ToDictionary(
+    private static Dictionary<(string Requirement, Subject Subject), FindingState> ByWhatAndWhere(IEnumerable<Finding> findings) =>
+        findings.ToDictionary(
             finding => (finding.Requirement, finding.Subject),
             finding => new FindingState(finding.Outcome, finding.Severity, finding.Found, finding.Limit));
 

@@ -36,6 +36,9 @@ public sealed class CheckEngine
         _warm = new Lazy<bool>(Compile);
     }
 
+    /// <summary>The engine's version, as its reports bear it.</summary>
+    public static string Version => ReportBuilder.Version;
+
     /// <summary>The rule sets.</summary>
     public RuleLibrary Library { get; }
 

@@ -13,7 +13,7 @@ namespace FoamRules.Rules.Engine;
 internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording wording, ImmutableArray<Phrase> ruleSetNotes)
 {
     // With the commit where the build knows it: a difference after a change of the code must be able to name both.
-    private static readonly string Version =
+    public static readonly string Version =
         typeof(ReportBuilder).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion;
 
     private readonly RuleBook _book = wording.Book;

@@ -22,6 +22,71 @@ namespace FoamRules.Records.Migrations.Postgres
 
             NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
 
+            modelBuilder.Entity("FoamRules.Records.Rechecks.RecheckPartRow", b =>
+                {
+                    b.Property<string>("RunId")
+                        .HasColumnType("text")
+                        .HasColumnName("run_id");
+
+                    b.Property<long>("First")
+                        .HasColumnType("bigint")
+                        .HasColumnName("first");
+
+                    b.Property<string>("ClaimedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("claimed_by");
+
+                    b.Property<long>("ClaimedUntil")
+                        .HasColumnType("bigint")
+                        .HasColumnName("claimed_until");
+
+                    b.Property<long>("Last")
+                        .HasColumnType("bigint")
+                        .HasColumnName("last");
+
+                    b.Property<string>("Result")
+                        .HasColumnType("text")
+                        .HasColumnName("result");
+
+                    b.Property<int>("Reviews")
+                        .HasColumnType("integer")
+                        .HasColumnName("reviews");
+
+                    b.HasKey("RunId", "First");
+
+                    b.ToTable("recheck_parts", (string)null);
+                });
+
+            modelBuilder.Entity("FoamRules.Records.Rechecks.RecheckRunRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("text")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Engine")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("engine");
+
+                    b.Property<int>("Reviews")
+                        .HasColumnType("integer")
+                        .HasColumnName("reviews");
+
+                    b.Property<string>("Rules")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("rules");
+
+                    b.Property<long>("StartedMicroseconds")
+                        .HasColumnType("bigint")
+                        .HasColumnName("started_microseconds");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("recheck_runs", (string)null);
+                });
+
             modelBuilder.Entity("FoamRules.Records.Store.EntryRow", b =>
                 {
                     b.Property<long>("Sequence")
@@ -180,6 +245,15 @@ namespace FoamRules.Records.Migrations.Postgres
                     b.HasKey("Digest");
 
                     b.ToTable("rule_sets", (string)null);
+                });
+
+            modelBuilder.Entity("FoamRules.Records.Rechecks.RecheckPartRow", b =>
+                {
+                    b.HasOne("FoamRules.Records.Rechecks.RecheckRunRow", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("FoamRules.Records.Store.FindingRow", b =>

@@ -17,6 +17,71 @@ namespace FoamRules.Records.Migrations.Sqlite
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("FoamRules.Records.Rechecks.RecheckPartRow", b =>
+                {
+                    b.Property<string>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<long>("First")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("first");
+
+                    b.Property<string>("ClaimedBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("claimed_by");
+
+                    b.Property<long>("ClaimedUntil")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("claimed_until");
+
+                    b.Property<long>("Last")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("last");
+
+                    b.Property<string>("Result")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("result");
+
+                    b.Property<int>("Reviews")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("reviews");
+
+                    b.HasKey("RunId", "First");
+
+                    b.ToTable("recheck_parts", (string)null);
+                });
+
+            modelBuilder.Entity("FoamRules.Records.Rechecks.RecheckRunRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Engine")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("engine");
+
+                    b.Property<int>("Reviews")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("reviews");
+
+                    b.Property<string>("Rules")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("rules");
+
+                    b.Property<long>("StartedMicroseconds")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("started_microseconds");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("recheck_runs", (string)null);
+                });
+
             modelBuilder.Entity("FoamRules.Records.Store.EntryRow", b =>
                 {
                     b.Property<long>("Sequence")
@@ -175,6 +240,15 @@ namespace FoamRules.Records.Migrations.Sqlite
                     b.HasKey("Digest");
 
                     b.ToTable("rule_sets", (string)null);
+                });
+
+            modelBuilder.Entity("FoamRules.Records.Rechecks.RecheckPartRow", b =>
+                {
+                    b.HasOne("FoamRules.Records.Rechecks.RecheckRunRow", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("FoamRules.Records.Store.FindingRow", b =>

@@ -1,0 +1,14 @@
+using System.Text;
+
+namespace FoamRules.Fuzz;
+
+/// <summary>A door by which texts or bytes from outside come in.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Corpus">Good inputs.</param>
+/// <param name="Words">Words of its format.</param>
+/// <param name="Enter">Brings one input in. It may refuse it as it says it does; whatever else it throws is a fault. True: it was taken.</param>
+public sealed record Door(string Name, IReadOnlyList<byte[]> Corpus, IReadOnlyList<byte[]> Words, Func<byte[], bool> Enter)
+{
+    /// <summary>Texts as UTF-8.</summary>
+    public static IReadOnlyList<byte[]> Bytes(IEnumerable<string> texts) => [.. texts.Select(Encoding.UTF8.GetBytes)];
+}

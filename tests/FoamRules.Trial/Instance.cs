@@ -1,0 +1,110 @@
+using System.Diagnostics;
+using System.Globalization;
+
+namespace FoamRules.Trial;
+
+/// <summary>One instance of the service, as a process of its own.</summary>
+internal sealed class Instance : IDisposable
+{
+    private readonly Process _process;
+    private readonly TaskCompletionSource _listens = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+    private Instance(string folder, int port, string? store)
+    {
+        Port = port;
+        string[] arguments = ["serve", "--port", Text(port), "--drain-seconds", "2", .. store is null ? [] : new[] { "--store", store }];
+        var info = new ProcessStartInfo(Path.Combine(folder, "foamrules"), arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
+        _process = Process.Start(info)!;
+        // What it writes is read so that the pipes do not fill; what goes wrong is kept.
+        _process.OutputDataReceived += (_, line) =>
+        {
+            if (line.Data?.StartsWith("pages, and HTTP", StringComparison.Ordinal) == true)
+            {
+                _listens.TrySetResult();
+            }
+
+            if (line.Data?.Contains("\"@l\":\"Error\"", StringComparison.Ordinal) == true)
+            {
+                Interlocked.Increment(ref _errors);
+                LastError = line.Data;
+            }
+        };
+        _process.ErrorDataReceived += (_, line) => LastError = line.Data is { Length: > 0 } said ? said : LastError;
+        _process.BeginOutputReadLine();
+        _process.BeginErrorReadLine();
+    }
+
+    private int _errors;
+
+    /// <summary>The port for gRPC; the one after it is for pages and HTTP.</summary>
+    public int Port { get; }
+
+    public Uri Address => new($"http://127.0.0.1:{Text(Port)}");
+
+    /// <summary>Lines of its log that are errors.</summary>
+    public int Errors => _errors;
+
+    public string LastError { get; private set; } = "";
+
+    public bool Lives => !_process.HasExited;
+
+    /// <summary>The memory that it holds, in MiB, as the operating system counts it.</summary>
+    public double ResidentMiB
+    {
+        get
+        {
+            _process.Refresh();
+            return _process.WorkingSet64 / 1048576.0;
+        }
+    }
+
+    public int Threads
+    {
+        get
+        {
+            _process.Refresh();
+            return _process.Threads.Count;
+        }
+    }
+
+    public static async Task<Instance> Start(string folder, int port, string? store)
+    {
+        var instance = new Instance(folder, port, store);
+        var ended = instance._process.WaitForExitAsync();
+        return await Task.WhenAny(instance._listens.Task, ended) == ended
+            ? throw new InvalidOperationException($"the instance on {port} did not start: {instance.LastError}")
+            : instance;
+    }
+
+    /// <summary>Ends it without a word, as kill -9 does.</summary>
+    public async Task Kill()
+    {
+        _process.Kill();
+        await _process.WaitForExitAsync();
+    }
+
+    /// <summary>Tells it to end, as an operator does, and waits until it has.</summary>
+    public async Task<(int Code, TimeSpan Took)> Terminate()
+    {
+        var started = Stopwatch.GetTimestamp();
+        using (var kill = Process.Start("kill", ["-TERM", Text(_process.Id)]))
+        {
+            await kill.WaitForExitAsync();
+        }
+
+        await _process.WaitForExitAsync();
+        return (_process.ExitCode, Stopwatch.GetElapsedTime(started));
+    }
+
+    public void Dispose()
+    {
+        if (Lives)
+        {
+            _process.Kill();
+        }
+
+        _process.Dispose();
+    }
+
+    private static string Text(int number) => number.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,74 @@
+using System.Globalization;
+using FoamRules.Contracts;
+using FoamRules.Contracts.V1;
+
+namespace FoamRules.Trial;
+
+/// <summary>A modest load for long: the memory must not grow in the second half.</summary>
+internal static class SoakTrial
+{
+    private const int Callers = 2;
+    private const double MostGrowth = 1.0;
+    private static readonly TimeSpan s_pause = TimeSpan.FromMilliseconds(400);
+    private static readonly TimeSpan s_sample = TimeSpan.FromSeconds(10);
+
+    public static async Task<bool> Run(string folder, int minutes)
+    {
+        var store = Path.Combine(Path.GetTempPath(), $"soak-{Guid.NewGuid():N}.db");
+        using var instance = await Instance.Start(folder, 5380, store);
+        using var client = new FoamRulesClient(instance.Address, new FoamRulesClientOptions { Actor = "Soak", Role = "office" });
+        using var end = new CancellationTokenSource(TimeSpan.FromMinutes(minutes));
+        var (answers, failures) = (0, 0);
+        var load = Enumerable.Range(0, Callers).Select(caller => Task.Run(async () =>
+        {
+            for (var i = caller; !end.IsCancellationRequested; i++)
+            {
+                try
+                {
+                    var plan = TrialPlans.All[i % TrialPlans.All.Count];
+                    // One in ten is put on record, the others are only checked.
+                    _ = i % 10 == 0 ? (await client.Reviews.SubmitPlanAsync(new SubmitPlanRequest { Plan = plan })).Report : await client.CheckAsync(plan);
+                    Interlocked.Increment(ref answers);
+                }
+                catch (Grpc.Core.RpcException error)
+                {
+                    Interlocked.Increment(ref failures);
+                    Console.WriteLine($"{error.StatusCode}: {error.Status.Detail}");
+                }
+
+                await Task.Delay(s_pause);
+            }
+        })).ToList();
+        var samples = new List<(double Minute, double MiB)>();
+        var started = TimeProvider.System.GetTimestamp();
+        while (!end.IsCancellationRequested)
+        {
+            await Task.Delay(s_sample);
+            samples.Add((TimeProvider.System.GetElapsedTime(started).TotalMinutes, instance.ResidentMiB));
+            if (samples.Count % 12 == 0)
+            {
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"minute {samples[^1].Minute:0}: {answers} answers, {samples[^1].MiB:0} MiB, {instance.Threads} threads"));
+            }
+        }
+
+        await Task.WhenAll(load);
+        var second = samples.Where(sample => sample.Minute > minutes / 2.0).ToList();
+        var (slope, mean) = (Slope(second), second.Average(sample => sample.MiB));
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
+            $"{minutes} minutes, {answers} answers, {failures} failures; second half: {mean:0} MiB on average, from {second.Min(sample => sample.MiB):0} to {second.Max(sample => sample.MiB):0}, slope {slope:0.00} MiB a minute"));
+        await instance.Terminate();
+        foreach (var file in Directory.EnumerateFiles(Path.GetTempPath(), Path.GetFileName(store) + "*"))
+        {
+            File.Delete(file);
+        }
+
+        return failures == 0 && slope < MostGrowth;
+    }
+
+    // Least squares.
+    private static double Slope(List<(double Minute, double MiB)> samples)
+    {
+        var (x, y) = (samples.Average(sample => sample.Minute), samples.Average(sample => sample.MiB));
+        return samples.Sum(sample => (sample.Minute - x) * (sample.MiB - y)) / samples.Sum(sample => (sample.Minute - x) * (sample.Minute - x));
+    }
+}
