@@ -66,7 +66,10 @@ public sealed record Violation
     /// <param name="patterns">The language's words by the English pattern.</param>
     public Violation In(IReadOnlyDictionary<string, string> patterns) => this with
     {
-        Found = _found.In(patterns), Allowed = _allowed.In(patterns), Remedy = _remedy.In(patterns), Order = patterns.GetValueOrDefault(Frame, Frame),
+        Found = _found.In(patterns),
+        Allowed = _allowed.In(patterns),
+        Remedy = _remedy.In(patterns),
+        Order = patterns.GetValueOrDefault(Frame, Frame),
     };
 
     /// <inheritdoc/>
