@@ -1,6 +1,7 @@
 using System.Net;
 using System.Security.Authentication;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Timeouts;
@@ -67,6 +68,9 @@ public static class AccessSetup
     public static IServiceCollection AddAccess(this IServiceCollection services, AccessSettings settings)
     {
         services.AddSingleton(settings);
+        // The keys live as long as the service: no file is written, and a form or a sign-in from before a restart is asked for again.
+        services.AddDataProtection().UseEphemeralDataProtectionProvider();
+        services.AddSingleton<BrowserKeys>();
         services.AddSingleton<Prover>();
         services.AddSingleton<Gate>();
         services.AddRateLimiter(options => Limiting.Set(options, settings.Limits));

@@ -3,6 +3,7 @@ using FoamRules.Contracts.V1;
 using FoamRules.Records;
 using Google.Rpc;
 using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace FoamRules.Access;
 
@@ -31,10 +32,15 @@ public static class Callers
 
     /// <summary>Who calls, or why that is not known.</summary>
     public static CallerAnswer Of(HttpContext context) =>
-        context.Features.Get<ProvenIdentity>() is { } proven ? Proven(proven, context) : Stated(context);
+        context.Features.Get<ProvenIdentity>() is { } proven ? Proven(proven, context)
+        : MustProve(context) ? new CallerAnswer(null, Code.Unauthenticated, "NOT_PROVEN", "nothing proves who calls; nothing was done")
+        : Stated(context);
 
     /// <summary>True where callers must prove who they are, so that a page need not ask for a name.</summary>
-    public static bool MustProve(HttpContext context) => context.Features.Get<ProvenIdentity>() is not null;
+    public static bool MustProve(HttpContext context) => context.RequestServices?.GetService<AccessSettings>() is { AsksForIdentity: true };
+
+    /// <summary>The name that the caller has proven; null: none.</summary>
+    public static string? ProvenName(HttpContext context) => context.Features.Get<ProvenIdentity>()?.Name;
 
     /// <summary>The roles in which this caller may act; the page's form offers them.</summary>
     public static IReadOnlyList<Role> RolesOf(HttpContext context) => context.Features.Get<ProvenIdentity>()?.Roles ?? [.. Roles.ByWord.Values];

@@ -9,13 +9,19 @@ namespace FoamRules.Access;
 
 /// <summary>
 /// The gate before every door: refuses requests that a foreign web page has a browser make, asks who calls, and shortens the time
-/// that a call may take. Only the health is told to anybody.
+/// that a call may take. Only the health is told to anybody, and where keys are taken, a page asks for one.
 /// </summary>
 /// <param name="settings">Who may reach the service and how.</param>
 /// <param name="prover">Proves who calls.</param>
 /// <param name="log">The log; what a caller shows to prove itself is never written there.</param>
 public sealed partial class Gate(AccessSettings settings, Prover prover, ILogger<Gate> log) : IMiddleware
 {
+    /// <summary>The page that takes an API key from a person.</summary>
+    public const string SignIn = "/sign-in";
+
+    /// <summary>The field that tells that page where to go back to.</summary>
+    public const string BackField = "back";
+
     private static readonly string[] OfThisMachine = ["localhost", "127.0.0.1", "[::1]"];
 
     /// <summary>True for what anybody may ask.</summary>
@@ -33,6 +39,18 @@ public sealed partial class Gate(AccessSettings settings, Prover prover, ILogger
         if (settings.AsksForIdentity && !IsHealth(context.Request.Path))
         {
             var (identity, whyNot) = await prover.Prove(context).ConfigureAwait(false);
+            if (identity is null && IsSignIn(context.Request.Path))
+            {
+                await next(context).ConfigureAwait(false);
+                return;
+            }
+
+            if (identity is null && settings.ApiKeys is not null && IsPage(context))
+            {
+                context.Response.Redirect($"{SignIn}{QueryString.Create(BackField, $"{context.Request.Path}{context.Request.QueryString}")}");
+                return;
+            }
+
             if (identity is null)
             {
                 await Refuse(context, Code.Unauthenticated, "NOT_PROVEN", $"{whyNot}; nothing was done").ConfigureAwait(false);
@@ -60,6 +78,12 @@ public sealed partial class Gate(AccessSettings settings, Prover prover, ILogger
             || (request.Headers.Origin.FirstOrDefault() is { } origin && !string.Equals(origin, $"{request.Scheme}://{request.Host}", StringComparison.OrdinalIgnoreCase));
         return foreign && !HttpMethods.IsGet(request.Method) && !HttpMethods.IsHead(request.Method) ? "the request was made by a page of another site; nothing was done" : null;
     }
+
+    // What is needed to sign in: the page itself, and how it looks.
+    private bool IsSignIn(PathString path) => settings.ApiKeys is not null && (path == SignIn || path.StartsWithSegments("/assets"));
+
+    private static bool IsPage(HttpContext context) =>
+        HttpMethods.IsGet(context.Request.Method) && !context.Request.Path.StartsWithSegments("/v1") && context.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal);
 
     // A caller's own deadline stands where it is shorter. The server keeps this one, whether or not the caller still listens.
     private void CapTime(HttpContext context)

@@ -9,8 +9,9 @@ namespace FoamRules.Access;
 
 /// <summary>Proves who calls: by an API key, by a token, or by the certificate of the connection.</summary>
 /// <param name="settings">What is taken.</param>
+/// <param name="browsers">The keys that browsers keep.</param>
 /// <param name="clock">The clock by which keys and certificates run out.</param>
-public sealed class Prover(AccessSettings settings, TimeProvider clock)
+public sealed class Prover(AccessSettings settings, BrowserKeys browsers, TimeProvider clock)
 {
     private const string Bearer = "Bearer ";
     private static readonly JsonWebTokenHandler Tokens = new() { MapInboundClaims = false };
@@ -21,9 +22,7 @@ public sealed class Prover(AccessSettings settings, TimeProvider clock)
         var headers = context.Request.Headers;
         if (headers["x-api-key"].FirstOrDefault() is { } key)
         {
-            return settings.ApiKeys?.Find(key, clock.GetUtcNow()) is { } known
-                ? (new ProvenIdentity(known.Name, known.Roles, Identity.ApiKey), "")
-                : (null, "the API key is not known, or its time is over");
+            return ByKey(key);
         }
 
         if (headers.Authorization.FirstOrDefault() is { } authorization)
@@ -33,10 +32,20 @@ public sealed class Prover(AccessSettings settings, TimeProvider clock)
                 : (null, "this kind of authorization is not taken");
         }
 
-        return context.Connection.ClientCertificate is { } certificate
-            ? ByCertificate(certificate)
+        if (context.Connection.ClientCertificate is { } certificate)
+        {
+            return ByCertificate(certificate);
+        }
+
+        return browsers.KeyOf(context) is { } kept
+            ? ByKey(kept)
             : (null, $"nothing proves who calls; taken are {string.Join(", ", Taken())}");
     }
+
+    /// <summary>Whose key it is, or why that is not proven.</summary>
+    public (ProvenIdentity? Identity, string WhyNot) ByKey(string key) => settings.ApiKeys?.Find(key, clock.GetUtcNow()) is { } known
+        ? (new ProvenIdentity(known.Name, known.Roles, Identity.ApiKey), "")
+        : (null, "the API key is not known, or its time is over");
 
     private async Task<(ProvenIdentity?, string)> ByToken(string token, TokenScheme scheme)
     {

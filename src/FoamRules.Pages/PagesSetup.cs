@@ -5,11 +5,11 @@ using FoamRules.Pages.Home;
 using FoamRules.Pages.Reports;
 using FoamRules.Pages.Reviews;
 using FoamRules.Pages.Sheets;
+using FoamRules.Pages.SignIn;
 using FoamRules.Pages.Site;
 using FoamRules.Records.Reviews;
 using FoamRules.Rules.Engine;
 using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
@@ -24,8 +24,6 @@ public static class PagesSetup
     /// <param name="engine">The engine in use; each request is answered whole by the one that stands when it comes.</param>
     public static IServiceCollection AddPages(this IServiceCollection services, Func<IServiceProvider, CheckEngine> engine)
     {
-        // The keys live as long as the service: no file is written, and a form from before a restart is asked for again.
-        services.AddDataProtection().UseEphemeralDataProtectionProvider();
         services.AddAntiforgery(options =>
         {
             options.Cookie.Name = "foamrules-form";
@@ -42,6 +40,7 @@ public static class PagesSetup
     {
         var pages = routes.MapGroup("").AddEndpointFilter<RouteGroupBuilder, PageHeaders>();
         PageAssets.Map(pages);
+        SignInPage.Map(pages);
         HomePage.Map(pages);
         ReportPages.Map(pages);
         // Only a service that keeps records has reviews.
@@ -49,8 +48,10 @@ public static class PagesSetup
         {
             WhoPage.Map(pages);
             ReviewPages.Map(pages);
-            PreStartPages.Map(pages);
-            CloseOutPages.Map(pages);
+            PreStartPages.MapAll(pages);
+            CloseOutPages.MapAll(pages);
+            new ReentryPage().Map(pages);
+            StoredSheets.Map(pages);
         }
 
         FormPages.Map(pages);

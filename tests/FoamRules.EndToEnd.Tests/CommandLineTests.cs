@@ -61,6 +61,7 @@ public sealed class CommandLineTests : IDisposable
         Assert.StartsWith("<!DOCTYPE html>", ran.Output, StringComparison.Ordinal);
         Assert.Contains("<html lang=\"es\"", ran.Output, StringComparison.Ordinal);
         Assert.Contains("vent.air-can-leave", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("<b>2026-04-10 09:00</b> <small>America/Chicago</small>", ran.Output, StringComparison.Ordinal);
         Assert.Contains("<svg", ran.Output, StringComparison.Ordinal);
         Assert.Contains(".placard", ran.Output, StringComparison.Ordinal);
         Assert.DoesNotMatch("(src|href)=|<script|url\\((?!#)", ran.Output);

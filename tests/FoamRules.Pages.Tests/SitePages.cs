@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.Playwright;
 
 namespace FoamRules.Pages.Tests;
@@ -33,7 +34,7 @@ public static class SitePages
         ("nowhere", At("/no/such/page")),
         ("report-own", Pasted("name: Two posts\nstage: quote\nareas: [{ id: hall, enclosure: interior }]\nproducts: [{ id: foam, kind: closed-cell-pour }]\nwork: [{ id: posts, area: hall, product: foam, cavity_fill: { count: 2 } }]\n")),
         ("who", At("/who")),
-        ("reviews", As("reader", "/reviews")),
+        ("reviews", Told("reader", "/reviews")),
         ("reviews-none-found", As("reader", "/reviews?text=nowhere&holds=yes")),
         ("reviews-es", As("reader", "/reviews?language=es")),
         ("review-held", Review("safety-officer", ExampleReviews.Held)),
@@ -51,6 +52,10 @@ public static class SitePages
         ("pre-start-answer-fr", Answer(ExampleReviews.Checked, 1, "?language=fr")),
         ("close-out", Review("crew-lead", ExampleReviews.Checked, "/close-out")),
         ("close-out-foam", Review("crew-lead", ExampleReviews.Checked, "/close-out#step-foam")),
+        ("re-enter", ReEnter("safety-officer", ExampleReviews.Checked)),
+        ("re-enter-refused-es", ReEnterRefused("safety-officer", ExampleReviews.Checked, "?language=es")),
+        ("review-sheet-pre-start", Review("crew-lead", ExampleReviews.Signed, "/sheet/pre-start")),
+        ("review-sheet-re-entry-fr", Review("crew-lead", ExampleReviews.Signed, "/sheet/re-entry?language=fr")),
         ("certificate", Review("office", ExampleReviews.Closed, "/certificate")),
         ("plan-refused", Pasted("name: Broken\nstage: never\nwork:\n  - id: a\n    thickness: 4\n")),
     ];
@@ -63,7 +68,16 @@ public static class SitePages
 
     private static Func<IPage, Task> At(string path) => browser => browser.GotoAsync(path);
 
+    // As somebody who has told who they are before: what the form of /who keeps, without going there each time.
     private static Func<IPage, Task> As(string role, string path) => async browser =>
+    {
+        await browser.Context.AddCookiesAsync([Kept("foamrules-name", Convert.ToBase64String("Sam Example"u8)), Kept("foamrules-role", role)]);
+        await browser.GotoAsync(path);
+    };
+
+    private static Cookie Kept(string name, string value) => new() { Name = name, Value = Uri.EscapeDataString(value), Domain = "127.0.0.1", Path = "/" };
+
+    private static Func<IPage, Task> Told(string role, string path) => async browser =>
     {
         await browser.GotoAsync("/who");
         await browser.Locator("#name").FillAsync("Sam Example");
@@ -94,6 +108,24 @@ public static class SitePages
         await browser.Locator("form[action$='/release'] summary, #holds summary").First.ClickAsync();
         await browser.Locator("form[action$='/release'] button").First.ClickAsync();
         await browser.WaitForURLAsync("**/release");
+    };
+
+    private static Func<IPage, Task> ReEnter(string role, string plan, string then = "") => async browser =>
+    {
+        await Review(role, plan)(browser);
+        var address = await browser.Locator("a[href*='/re-enter/']").First.GetAttributeAsync("href");
+        await browser.GotoAsync(address + then);
+    };
+
+    // Half an hour after the last foam, with an odour.
+    private static Func<IPage, Task> ReEnterRefused(string role, string plan, string then) => async browser =>
+    {
+        await ReEnter(role, plan, then)(browser);
+        await browser.Locator("input[value=trades]").CheckAsync();
+        await browser.Locator("input[name$=last_spray_at]").FillAsync(PageSite.Now.AddHours(-6).ToString("yyyy-MM-dd'T'HH:mm", CultureInfo.InvariantCulture));
+        await browser.Locator("input[name$=odour_remains][value=true]").CheckAsync();
+        await browser.RunAndWaitForResponseAsync(() => browser.Locator("form.gloves button.first").ClickAsync(), answer => answer.Request.Method == "POST");
+        await browser.WaitForLoadStateAsync();
     };
 
     private static Func<IPage, Task> Pasted(string plan) => async browser =>

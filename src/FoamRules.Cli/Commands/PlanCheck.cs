@@ -11,6 +11,9 @@ namespace FoamRules.Cli.Commands;
 /// <param name="Text">What stands in the file; empty where it could not be used.</param>
 internal sealed record PlanChecked(string Name, Report? Report, IReadOnlyList<string> Problems, string Text = "")
 {
+    /// <summary>The time zone of the site; null: the plan does not say it.</summary>
+    public string? TimeZone { get; init; }
+
     /// <summary>What the command answers to the shell for it.</summary>
     public int Code => Problems.Count > 0 || Report is null ? ExitCode.Unusable : ExitCode.Of(Report.Disposition);
 }
@@ -45,7 +48,7 @@ internal static class PlanCheck
 
         return request.Fix is { } amended && await AmendedPlan.Write(text, name, report, amended, request, checker, cancellation).ConfigureAwait(false) is { } unwritten
             ? new PlanChecked(name, null, [unwritten])
-            : new PlanChecked(name, report, [], text);
+            : new PlanChecked(name, report, [], text) { TimeZone = read.Plan.TimeZone };
 
         string Say(Said english) => english.In(ViolationWords.Of(request.Language ?? ""));
     }

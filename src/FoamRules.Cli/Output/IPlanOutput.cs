@@ -67,9 +67,9 @@ internal sealed class JsonOutput : IPlanOutput
 /// <param name="all">Everything in full.</param>
 internal sealed class HtmlOutput(IReadOnlyDictionary<string, string> texts, Reader reader, bool all) : IPlanOutput
 {
-    private readonly List<Report> _reports = [];
+    private readonly List<(Report Report, string? TimeZone)> _reports = [];
 
-    public void Write(Report report, PlanChecked plan) => _reports.Add(report);
+    public void Write(Report report, PlanChecked plan) => _reports.Add((report, plan.TimeZone));
 
     public void WriteSummary(IReadOnlyList<PlanChecked> plans)
     {

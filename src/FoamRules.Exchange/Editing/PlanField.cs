@@ -31,6 +31,9 @@ public enum PlanFieldKind
 
     /// <summary>A number with a unit.</summary>
     Quantity = 8,
+
+    /// <summary>A time zone of the IANA database.</summary>
+    TimeZone = 9,
 }
 
 /// <summary>A single field of a plan, as the contract describes it: a form needs to know no more than its path.</summary>
@@ -61,7 +64,7 @@ public sealed record PlanField(string Path, PlanFieldKind Kind, string Quantity,
             { FieldType: FieldType.Bool } => new(path, PlanFieldKind.YesNo, "", []),
             { FieldType: FieldType.Double } => new(path, PlanFieldKind.Number, "", []),
             { FieldType: FieldType.Int32 or FieldType.Int64 } => new(path, PlanFieldKind.Count, "", []),
-            { FieldType: FieldType.String } => new(path, field!.GetOptions()?.GetExtension(ChecksExtensions.Check)?.Format == TextFormat.Date ? PlanFieldKind.Date : PlanFieldKind.Text, "", []),
+            { FieldType: FieldType.String } => new(path, field!.GetOptions()?.GetExtension(ChecksExtensions.Check)?.Format switch { TextFormat.Date => PlanFieldKind.Date, TextFormat.TimeZone => PlanFieldKind.TimeZone, _ => PlanFieldKind.Text }, "", []),
             _ => throw new ArgumentException($"{path} is no single field", nameof(path)),
         };
     }

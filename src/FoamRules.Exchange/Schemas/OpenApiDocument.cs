@@ -61,6 +61,10 @@ public sealed class OpenApiDocument
                     ["Problem"] = new JsonObject
                     {
                         ["description"] = "Why there is no answer.",
+                        ["headers"] = new JsonObject
+                        {
+                            ["Retry-After"] = new JsonObject { ["description"] = "With 429: the seconds after which to ask again.", ["schema"] = new JsonObject { ["type"] = "integer" } },
+                        },
                         ["content"] = new JsonObject { ["application/problem+json"] = new JsonObject { ["schema"] = Reference("Problem") } },
                     },
                 },

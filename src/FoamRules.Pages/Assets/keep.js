@@ -17,7 +17,7 @@ if (form) {
   const name = prefix + form.dataset.keep
   const state = form.querySelector('[data-keep-state]')
   // What shows that the form is this site's own, or what the service saw, is never kept: it must be of this page.
-  const fresh = ['form-token', 'revision', 'seen', 'shown']
+  const fresh = ['form-token', 'seen', 'shown']
   const fields = [...form.elements].filter(field => field.name && !fresh.includes(field.name))
   const ticks = field => field.type === 'checkbox' || field.type === 'radio'
   const say = what => { state.textContent = state.dataset[what] }

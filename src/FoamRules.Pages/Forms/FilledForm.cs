@@ -3,6 +3,8 @@ using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using FoamRules.Exchange.Editing;
 using FoamRules.Model;
+using FoamRules.Pages.Reviews.Facts;
+using FoamRules.Pages.Site;
 using FoamRules.Text;
 using Microsoft.AspNetCore.Http;
 
@@ -26,6 +28,11 @@ public sealed partial record FilledForm(ShortForm Form, IReadOnlyDictionary<stri
     /// <summary>The name of the field that holds a quantity's unit.</summary>
     public static string UnitOf(PlanField field) => field.Path + ":unit";
 
+    /// <summary>The name of the box that says that a list has no entries, which is another thing than not knowing them.</summary>
+    public static string NoneOf(string list) => list + ":none";
+
+    private string TimeZone => this[ShortForm.TimeZone];
+
     private IEnumerable<PlanField> Given => Form.Fields.Where(one => Values.ContainsKey(one.Path));
 
     /// <summary>The plan as a text.</summary>
@@ -37,7 +44,18 @@ public sealed partial record FilledForm(ShortForm Form, IReadOnlyDictionary<stri
             Put(plan, path, value);
         }
 
-        foreach (var field in Given)
+        Put(plan, Form.Kind, new JsonObject());
+        foreach (var list in Form.MayBeNone.Where(list => Values.ContainsKey(NoneOf(list))))
+        {
+            Put(plan, list, new JsonArray());
+        }
+
+        foreach (var (path, value) in Form.Besides.Where(pair => HasRow(pair.Path)))
+        {
+            Put(plan, Place(path), value);
+        }
+
+        foreach (var field in Given.Where(field => field.Kind != PlanFieldKind.Instant || At(field) is not null))
         {
             var text = this[field.Path];
             JsonNode value = field.Kind switch
@@ -45,6 +63,7 @@ public sealed partial record FilledForm(ShortForm Form, IReadOnlyDictionary<stri
                 PlanFieldKind.Number or PlanFieldKind.Count => Number(text),
                 PlanFieldKind.YesNo => text == "true",
                 PlanFieldKind.Quantity => new JsonObject { [Unit(field)] = Number(text) },
+                PlanFieldKind.Instant => At(field)!.Value.ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture),
                 _ => text,
             };
             Put(plan, Place(field.Path), value);
@@ -53,10 +72,27 @@ public sealed partial record FilledForm(ShortForm Form, IReadOnlyDictionary<stri
         return ReadableJson.Write(plan);
     }
 
+    /// <summary>What only the form can find wrong: a time without a zone, or one that its clock never shows, and rows of a list that is said to have none.</summary>
+    /// <param name="words">The words of the page.</param>
+    public IReadOnlyList<Violation> Wrong(PageWords words) =>
+    [
+        .. Given.Where(field => field.Kind == PlanFieldKind.Instant && At(field) is null).Select(field => TimeZone.Length == 0
+            ? new Violation(Place(field.Path), words["form-zone-found"], words["form-zone-allowed"], words["form-zone-remedy"])
+            : new Violation(Place(field.Path), $"`{this[field.Path]}`", words["typed-instant"], words["typed-remedy"])),
+        .. Form.MayBeNone.Where(list => Values.ContainsKey(NoneOf(list)))
+            .SelectMany(list => Given.Where(field => field.Path.StartsWith(list + "[", StringComparison.Ordinal)).Take(1))
+            .Select(field => new Violation(Place(field.Path), words["form-both-found"], words["form-both-allowed"], words["form-both-remedy"])),
+    ];
+
     /// <summary>The field of which a violation tells; null where it is of none.</summary>
     public PlanField? FieldOf(Violation violation) => Form.Fields
         .Where(field => violation.Path == Place(field.Path) || violation.Path.StartsWith(Place(field.Path) + ".", StringComparison.Ordinal))
         .MaxBy(field => (Values.ContainsKey(field.Path), field.Path.Length));
+
+    // A time is typed by the site's clock. Without the site's time zone nobody knows which time it is.
+    private DateTimeOffset? At(PlanField field) => TimeZone.Length > 0 ? FactText.Instant(this[field.Path], TimeZone) : null;
+
+    private bool HasRow(string path) => Given.Any(field => field.Path.StartsWith(path[..(path.LastIndexOf('.') + 1)], StringComparison.Ordinal));
 
     // A unit that the form does not offer is refused where the plan is read.
     private string Unit(PlanField field) => Values.TryGetValue(UnitOf(field), out var unit) ? unit : field.Names[0];

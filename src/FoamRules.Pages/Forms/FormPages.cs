@@ -32,9 +32,10 @@ internal static class FormPages
         var filled = FilledForm.Of(form, sent);
         var question = new ReportQuestion { Plan = filled.Plan() };
         var answer = desk.Check(question, page.Words, http.RequestAborted);
-        return answer.Report is not null
+        IReadOnlyList<Violation> wrong = [.. filled.Wrong(page.Words), .. answer.Violations];
+        return answer.Report is not null && wrong.Count == 0
             ? await renderer.Answer<ReportPage>(page, new() { [nameof(ReportPage.Question)] = question, [nameof(ReportPage.Answer)] = answer }).ConfigureAwait(false)
-            : await Show(filled, answer.Violations, StatusCodes.Status422UnprocessableEntity, page, renderer, desk).ConfigureAwait(false);
+            : await Show(filled, wrong, StatusCodes.Status422UnprocessableEntity, page, renderer, desk).ConfigureAwait(false);
     }
 
     private static Task<IResult> Show(FilledForm filled, IReadOnlyList<Violation> violations, int status, PageContext page, PageRenderer renderer, PlanDesk desk) =>

@@ -5,6 +5,7 @@ using FoamRules.Readings;
 using FoamRules.Remedies;
 using FoamRules.Rules.Engine;
 using FoamRules.RuleSets;
+using Contract = FoamRules.Contracts.V1;
 
 namespace FoamRules.Pages.Reports;
 
@@ -19,6 +20,9 @@ public sealed record PlanAnswer(Report? Report, Plan? Plan, IReadOnlyDictionary<
     /// <summary>The words in which readings are written. Where a reading speaks of the command line, a page says what to press instead.</summary>
     public ReadingWords Words { get; init; } = new(Texts.Concat(Page.Texts.Where(pair => pair.Key.StartsWith("reading-", StringComparison.Ordinal)))
         .GroupBy(pair => pair.Key).ToDictionary(same => same.Key, same => same.Last().Value));
+
+    /// <summary>The time zone of the site; null: it is not known.</summary>
+    public string? TimeZone { get; init; } = Plan?.TimeZone;
 
     /// <summary>The report as somebody reads it.</summary>
     /// <param name="reader">Who.</param>
@@ -59,6 +63,25 @@ public sealed class PlanDesk(Func<CheckEngine> engine, TimeProvider clock)
     public PlanAnswer Check(ReportQuestion question, PageWords words, CancellationToken cancellation)
     {
         var read = PlanReader.ReadText(question.Plan, question.File, new ReadOptions(clock.GetUtcNow(), question.Stage));
+        return Check(read, question.Units, question.Tried, words, cancellation);
+    }
+
+    /// <summary>Checks a plan that stands on record, as of now.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="stage">The stage at which it is judged; null: its own.</param>
+    /// <param name="units">The units of the report.</param>
+    /// <param name="words">The words of the page, in whose language the report is.</param>
+    /// <param name="cancellation">Gives up where the reader does.</param>
+    /// <exception cref="OperationCanceledException">The reader gave up.</exception>
+    public PlanAnswer Check(Contract.Plan plan, Stage? stage, DisplayUnits units, PageWords words, CancellationToken cancellation)
+    {
+        var now = plan.Clone();
+        now.JudgedAt = null;
+        return Check(PlanReader.ReadMessage(now, new ReadOptions(clock.GetUtcNow(), stage)), units, tried: false, words, cancellation);
+    }
+
+    private PlanAnswer Check(PlanRead read, DisplayUnits? units, bool tried, PageWords words, CancellationToken cancellation)
+    {
         if (read.Plan is not { } plan)
         {
             return new PlanAnswer(null, null, words.Texts, words, read.Violations);
@@ -66,14 +89,14 @@ public sealed class PlanDesk(Func<CheckEngine> engine, TimeProvider clock)
 
         var current = engine();
         var language = LanguageOf(current, words);
-        var options = new CheckOptions(read.Digest, Units: question.Units, Pictures: true, Language: language);
+        var options = new CheckOptions(read.Digest, Units: units, Pictures: true, Language: language);
         var result = current.Check(plan, options, cancellation);
         if (result.Report is not { } report)
         {
             return new PlanAnswer(null, plan, words.Texts, words, result.Violations);
         }
 
-        report = question.Tried ? new RemedyFinder(current).Find(read, report, options, cancellation) : report;
+        report = tried ? new RemedyFinder(current).Find(read, report, options, cancellation) : report;
         return new PlanAnswer(report, plan, current.BookFor(plan, options)!.In(language).Texts, words, []);
     }
 

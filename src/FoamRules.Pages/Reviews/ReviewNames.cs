@@ -25,6 +25,9 @@ internal static class ReviewNames
     /// <summary>An act.</summary>
     public static string Of(ActKind kind, PageWords words) => words[$"act-{Facts.Fact.NamesOf(Receipt.Descriptor.FindFieldByName("kind").EnumType).FirstOrDefault(name => name.Number == (int)kind).Name}"];
 
+    /// <summary>A role in which something is released; a house's own has no words here.</summary>
+    public static string RoleOf(string role, PageWords words) => words.Texts.TryGetValue($"release-role-{role.Replace(' ', '-')}", out var name) ? name : role;
+
     /// <summary>The time zone of a plan; null: it is not known.</summary>
     public static string? ZoneOf(Plan plan) => plan.TimeZone.Length == 0 ? null : plan.TimeZone;
 }

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using FoamRules.Access;
 using FoamRules.Contracts.V1;
 using FoamRules.Records;
@@ -15,9 +14,6 @@ internal static class WhoCalls
     /// <summary>The longest name.</summary>
     public const int MostCharacters = Callers.MostCharacters;
 
-    /// <summary>The roles by the words that stand in forms.</summary>
-    public static ImmutableArray<(string Word, Role Role)> Roles { get; } = [.. Access.Roles.ByWord.Select(pair => (pair.Key, pair.Value))];
-
     /// <summary>Who calls; null: nobody has said so.</summary>
     public static Caller? Of(HttpContext http) => Callers.CallerOf(http);
 
@@ -25,8 +21,8 @@ internal static class WhoCalls
     public static void State(HttpContext http, string name, Role role) => Callers.State(http, name, role);
 
     /// <summary>The role of a word; null: there is none.</summary>
-    public static Role? RoleOf(string? word) => word is not null && Access.Roles.ByWord.TryGetValue(word, out var role) ? role : null;
+    public static Role? RoleOf(string? word) => word is not null && Roles.ByWord.TryGetValue(word, out var role) ? role : null;
 
     /// <summary>The word of a role.</summary>
-    public static string WordOf(Role role) => Access.Roles.WordOf(role);
+    public static string WordOf(Role role) => Roles.WordOf(role);
 }

@@ -1,3 +1,4 @@
+using FoamRules.Access;
 using FoamRules.Pages.Reviews;
 using FoamRules.Records;
 using FoamRules.Records.Reviews;
@@ -22,6 +23,9 @@ public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<Key
     /// <summary>Who calls; null: nobody has said so.</summary>
     public Caller? Caller { get; init; }
 
+    /// <summary>True where the browser keeps a key by which its caller is known.</summary>
+    public bool IsSignedIn { get; init; }
+
     /// <summary>The context of a request.</summary>
     /// <param name="http">The request.</param>
     /// <param name="language">The language that a form asks for; null: by the address, the choice before, or what the browser prefers.</param>
@@ -45,6 +49,7 @@ public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<Key
         {
             HasReviews = http.RequestServices.GetService(typeof(ReviewDesk)) is not null,
             Caller = WhoCalls.Of(http),
+            IsSignedIn = Callers.ProvenName(http) is not null && BrowserKeys.IsKept(http),
         };
     }
 

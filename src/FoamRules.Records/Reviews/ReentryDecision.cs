@@ -10,8 +10,8 @@ namespace FoamRules.Records.Reviews;
 /// </summary>
 internal static class ReentryDecision
 {
-    private const string Trades = "air.trades-reentry-long-enough";
-    private const string Occupants = "air.occupants-return-long-enough";
+    private const string Trades = ReleaseRules.TradesReentry;
+    private const string Occupants = ReleaseRules.OccupantsReentry;
 
     /// <summary>Decides.</summary>
     /// <param name="state">What stands of the review.</param>

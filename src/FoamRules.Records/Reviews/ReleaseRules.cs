@@ -14,6 +14,12 @@ public static class ReleaseRules
     /// <summary>The role of someone named for this, who knows the hazard and may stop the work.</summary>
     public const string CompetentPerson = "competent person";
 
+    /// <summary>The requirement on when other trades come back.</summary>
+    public const string TradesReentry = "air.trades-reentry-long-enough";
+
+    /// <summary>The requirement on when occupants come back.</summary>
+    public const string OccupantsReentry = "air.occupants-return-long-enough";
+
     private static readonly string[] OnPaper = ["engineer of record", "authority having jurisdiction", "owner"];
 
     // What can hurt a person at once is not for the one whose day depends on it.

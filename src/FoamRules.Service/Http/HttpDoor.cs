@@ -1,3 +1,4 @@
+using FoamRules.Access;
 using FoamRules.Contracts.V1;
 using FoamRules.Exchange;
 using FoamRules.Exchange.Schemas;
@@ -44,7 +45,7 @@ internal sealed class HttpDoor : ServiceBinderBase
     /// <summary>Problems for what is asked below <c>/v1</c> and is not there; before the routes are mapped.</summary>
     public static void UseProblems(WebApplication service) =>
         service.UseWhen(http => http.Request.Path.StartsWithSegments("/v1"), below =>
-            below.UseStatusCodePages(pages => Problem.Write(pages.HttpContext.Response, Problem.Of(pages.HttpContext.Response.StatusCode))));
+            below.UseStatusCodePages(pages => Problem.Write(pages.HttpContext.Response, CallProblem.Of(pages.HttpContext.Response.StatusCode))));
 
     /// <summary>Maps the methods of the services, and the document that describes them.</summary>
     /// <param name="service">The service.</param>
@@ -66,7 +67,7 @@ internal sealed class HttpDoor : ServiceBinderBase
             service.Map(template, http =>
             {
                 http.Response.Headers.Allow = allowed;
-                return Problem.Write(http.Response, Problem.Of(StatusCodes.Status405MethodNotAllowed));
+                return Problem.Write(http.Response, CallProblem.Of(StatusCodes.Status405MethodNotAllowed));
             }).WithOrder(1);
         }
 
@@ -119,7 +120,7 @@ internal sealed class HttpDoor : ServiceBinderBase
             // The body is read whole before the first answer: few clients of HTTP read while they still send.
             var lines = await Refusing<TRequest, TResponse, string[]>(() => HttpBody.ReadLines(http.Request), descriptor, context).ConfigureAwait(false);
             await Lines<TResponse>(http, context, writer => call(
-                new LineReader<TRequest>(lines, descriptor.InputType, (line, error) => writer.Refuse(line, Problem.Of(error, RequestInterceptor.IdOf(context)))), writer, context)).ConfigureAwait(false);
+                new LineReader<TRequest>(lines, descriptor.InputType, (line, error) => writer.Refuse(line, CallProblem.Of(error, RequestInterceptor.IdOf(context)))), writer, context)).ConfigureAwait(false);
         });
     }
 
@@ -160,7 +161,7 @@ internal sealed class HttpDoor : ServiceBinderBase
             }
             catch (RpcException error) when (!http.Response.HasStarted)
             {
-                await Problem.Write(http.Response, Problem.Of(error, RequestInterceptor.IdOf(context))).ConfigureAwait(false);
+                await Problem.Write(http.Response, CallProblem.Of(error, RequestInterceptor.IdOf(context))).ConfigureAwait(false);
             }
         });
     }
@@ -197,7 +198,7 @@ internal sealed class HttpDoor : ServiceBinderBase
         }
         catch (RpcException error) when (http.Response.HasStarted)
         {
-            await writer.Refuse(null, Problem.Of(error, RequestInterceptor.IdOf(context))).ConfigureAwait(false);
+            await writer.Refuse(null, CallProblem.Of(error, RequestInterceptor.IdOf(context))).ConfigureAwait(false);
         }
     }
 }

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Net;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
+using System.Text.Json.Nodes;
 using FoamRules.Access;
 using FoamRules.Contracts.V1;
 using FoamRules.Records.Store;
@@ -68,10 +69,10 @@ internal sealed class Guarded : IAsyncDisposable
         return file;
     }
 
-    /// <summary>A connection that believes this service's certificate and shows one of its own.</summary>
+    /// <summary>A connection that believes this service's certificate and shows one of its own. It keeps cookies, and follows no redirect.</summary>
     public HttpClient Http(X509Certificate2? own = null)
     {
-        var handler = new SocketsHttpHandler();
+        var handler = new SocketsHttpHandler { AllowAutoRedirect = false };
         handler.SslOptions.RemoteCertificateValidationCallback = (_, certificate, _, _) => certificate?.GetCertHashString() == Server.GetCertHashString();
         if (own is not null)
         {
@@ -98,6 +99,16 @@ internal sealed class Guarded : IAsyncDisposable
         var error = await Assert.ThrowsAsync<RpcException>(call);
         Assert.Equal((code, reason), (error.StatusCode, error.GetRpcStatus()?.GetDetail<Google.Rpc.ErrorInfo>()?.Reason ?? error.Status.Detail));
         return error;
+    }
+
+    /// <summary>The answer is a problem like those of calls that fail behind the gate.</summary>
+    public static async Task IsProblem(HttpResponseMessage answer, string reason, string code)
+    {
+        Assert.Equal("application/problem+json", answer.Content.Headers.ContentType?.MediaType);
+        var problem = JsonNode.Parse(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken))!.AsObject();
+        Assert.Equal(($"urn:foamrules:problem:{reason.ToLowerInvariant().Replace('_', '-')}", (int)answer.StatusCode, code, reason),
+            ((string)problem["type"]!, (int)problem["status"]!, (string)problem["code"]!, (string)problem["reason"]!));
+        Assert.All(["title", "detail"], name => Assert.NotEqual("", (string)problem[name]!));
     }
 
     public async ValueTask DisposeAsync()

@@ -41,6 +41,7 @@ public sealed class LimitTests
         using var request = new HttpRequestMessage(HttpMethod.Get, "/metrics") { Headers = { { "x-api-key", mine } } };
         using var answer = await service.Http().SendAsync(request, Cancellation);
         Assert.Equal(HttpStatusCode.TooManyRequests, answer.StatusCode);
+        await Guarded.IsProblem(answer, "TOO_MANY_CALLS", "RESOURCE_EXHAUSTED");
         Assert.InRange(answer.Headers.RetryAfter!.Delta!.Value.TotalSeconds, 1, 60);
         await client.ListReviewsAsync(new ListReviewsRequest(), new Metadata { { "x-api-key", yours } }, cancellationToken: Cancellation);
     }
@@ -103,6 +104,7 @@ public sealed class LimitTests
             using var request = new HttpRequestMessage(HttpMethod.Post, "/") { Headers = { { name, value } } };
             using var refused = await browser.SendAsync(request, Cancellation);
             Assert.Equal((HttpStatusCode.Forbidden, value), (refused.StatusCode, value));
+            await Guarded.IsProblem(refused, "FOREIGN_PAGE", "PERMISSION_DENIED");
         }
 
         using var own = new HttpRequestMessage(HttpMethod.Post, "/no-such-page") { Headers = { { "Origin", service.Web.GetLeftPart(UriPartial.Authority) }, { "Sec-Fetch-Site", "same-origin" } } };

@@ -63,7 +63,7 @@ internal static class CloseOutFacts
 
     // What is left in the air, and the limit for going back without protection.
     private static IEnumerable<Fact> AtEnd(FactSheet sheet, WorkArea area, int index) => area.AirborneLevels.SelectMany((level, i) =>
-        sheet.Row(new FactRow($"areas[{index}].airborne_levels", $"areas[{index}].airborne_levels[{i}]", level, null), "at_end_by_mass", "return_limit_by_mass", "no_source_after_spraying")
+        sheet.Row(new FactRow($"areas[{index}].airborne_levels", $"areas[{index}].airborne_levels[{i}]", level), "at_end_by_mass", "return_limit_by_mass", "no_source_after_spraying")
             .Select(fact => fact with { Of = Fact.NamesOf(AirborneLevel.Descriptor.FindFieldByName("substance").EnumType).FirstOrDefault(name => name.Number == (int)level.Substance).Name ?? "" }));
 
     private static IEnumerable<Fact> Foam(FactSheet sheet, WorkItem work, int index) => work.KindCase switch
@@ -74,14 +74,14 @@ internal static class CloseOutFacts
     };
 
     private static IEnumerable<Fact> Passes(FactSheet sheet, SprayApplication spray, string list) => spray.Passes.SelectMany((pass, i) =>
-        sheet.Row(new FactRow(list, $"{list}[{i}]", pass, null), "built_thickness", "built_wait").Select(fact => fact with { Of = $"{i + 1}" }));
+        sheet.Row(new FactRow(list, $"{list}[{i}]", pass), "built_thickness", "built_wait").Select(fact => fact with { Of = $"{i + 1}" }));
 
     // The readings of the job stay; those of the end come behind them.
     private static IEnumerable<Fact> Cooled(FactSheet sheet, Plan plan, WorkArea area, int index, string now)
     {
         for (var i = 0; i < area.Readings.Count; i++)
         {
-            _ = sheet.Row(new FactRow($"areas[{index}].readings", $"areas[{index}].readings[{i}]", area.Readings[i], null));
+            _ = sheet.Row(new FactRow($"areas[{index}].readings", $"areas[{index}].readings[{i}]", area.Readings[i]));
         }
 
         var work = plan.Work.Where(work => work.Area == area.Id);

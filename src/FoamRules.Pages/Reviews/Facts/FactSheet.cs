@@ -16,12 +16,12 @@ public sealed record FactGroup(string Heading, ImmutableArray<Fact> Facts);
 /// <param name="Groups">Its groups.</param>
 public sealed record FactStep(string Name, ImmutableArray<FactGroup> Groups);
 
-/// <summary>A row of a list in the plan. It counts where its key fact is given.</summary>
+/// <summary>A row of a list in the plan. It counts where one of its key facts is given.</summary>
 /// <param name="List">The path of the list.</param>
 /// <param name="Path">The row's own path.</param>
 /// <param name="Begin">What the row says besides its facts.</param>
-/// <param name="Key">The path of the fact that makes it count; null: it counts always.</param>
-public sealed record FactRow(string List, string Path, IMessage Begin, string? Key);
+/// <param name="Keys">The paths of the facts of which one makes it count; none: it counts always.</param>
+public sealed record FactRow(string List, string Path, IMessage Begin, params ImmutableArray<string> Keys);
 
 /// <summary>What a form asks of a plan, and the plan with what was answered.</summary>
 /// <param name="plan">The plan that the form begins with.</param>
@@ -82,7 +82,7 @@ public sealed class FactSheet(Plan plan, DisplayUnits units)
         var ofRows = Facts.ToLookup(fact => _rows.FindLast(row => fact.Path.StartsWith(row.Path + ".", StringComparison.Ordinal)));
         foreach (var list in _rows.GroupBy(row => row.List))
         {
-            var counted = list.Where(row => row.Key is null || posted(row.Key).Trim().Length > 0).ToList();
+            var counted = list.Where(row => row.Keys.IsEmpty || row.Keys.Any(key => posted(key).Trim().Length > 0)).ToList();
             // A list of none is an answer of its own; a part that nobody speaks of is not made for it.
             if (counted.Count == 0 && PlanPath.Part(plan, PlanPath.Above(list.Key)) is null)
             {

@@ -49,6 +49,12 @@ internal static class PreStartFacts
             yield return (ReadingKind.WindGust, null);
         }
 
+        if (area.ConfinedSpace is not null ? area.ConfinedSpace.Classification != ConfinedSpaceClass.NotConfined
+            : area.BuildingPart is not (BuildingPart.Room or BuildingPart.Basement or BuildingPart.Outside))
+        {
+            yield return (ReadingKind.GasTest, null);
+        }
+
         foreach (var work in plan.Work.Where(work => work.Area == area.Id))
         {
             yield return (ReadingKind.SurfaceTemperature, work);

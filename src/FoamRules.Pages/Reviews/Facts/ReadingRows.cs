@@ -5,6 +5,8 @@ namespace FoamRules.Pages.Reviews.Facts;
 /// <summary>The readings that a form asks of an area. A reading that nobody takes is not there: one of another day does not stand in for it.</summary>
 internal static class ReadingRows
 {
+    private const string Continuous = "continuous";
+
     /// <summary>The name of the input for the time of an area's readings.</summary>
     public static string TimeOf(int area) => $"areas[{area}].readings:at";
 
@@ -22,15 +24,15 @@ internal static class ReadingRows
         foreach (var (kind, work) in kinds)
         {
             var path = $"{list}[{kept + facts.Count}]";
-            var field = FieldOf(kind);
+            var fields = FieldsOf(kind);
             var begin = new Reading { Kind = kind, Work = work?.Id ?? "" };
             var before = planned.LastOrDefault(reading => reading.Kind == kind && reading.Work == begin.Work);
             var label = $"reading-kind-{Fact.NamesOf(ReviewEnums.ReadingKind).First(name => name.Number == (int)kind).Name}";
-            facts.AddRange(sheet.Row(new FactRow(list, path, begin, $"{path}.{field}"), field).Select(fact => fact with
+            facts.AddRange(sheet.Row(new FactRow(list, path, begin, [.. fields.Where(field => field != Continuous).Select(field => $"{path}.{field}")]), fields).Zip(fields, (fact, field) => fact with
             {
-                Label = label,
+                Label = fields.Length == 1 ? label : $"{label}-{field.Replace('_', '-')}",
                 Of = work is null ? "" : NameOf(work),
-                Planned = before is null ? "" : sheet.Below(path, before, field).Select(was => was.Value.Length == 0 ? "" : $"{was.Value} {UnitNames.Sign(was.Unit)}").First(),
+                Planned = before is null || field == Continuous ? "" : sheet.Below(path, before, field).Select(was => was.Value.Length == 0 ? "" : $"{was.Value} {UnitNames.Sign(was.Unit)}").First(),
             }));
         }
 
@@ -56,11 +58,12 @@ internal static class ReadingRows
     /// <summary>What a piece of work is called.</summary>
     public static string NameOf(WorkItem work) => work.Name.Length > 0 ? work.Name : work.Id;
 
-    private static string FieldOf(ReadingKind kind) => kind switch
+    // That gas is measured all the time is no reading yet.
+    private static string[] FieldsOf(ReadingKind kind) => kind switch
     {
-        ReadingKind.RelativeHumidity or ReadingKind.WoodMoisture => "humidity",
-        ReadingKind.WindGust => "speed",
-        ReadingKind.GasTest => "oxygen",
-        _ => "temperature",
+        ReadingKind.RelativeHumidity or ReadingKind.WoodMoisture => ["humidity"],
+        ReadingKind.WindGust => ["speed"],
+        ReadingKind.GasTest => ["oxygen", "lower_flammable_limit", Continuous],
+        _ => ["temperature"],
     };
 }
