@@ -14,7 +14,7 @@ internal static partial class RuleSetHeadReader
     public static RuleSetHead Read(EntryReader reader, Problems problems)
     {
         var places = ((MapNode)reader.Node).Entries.ToImmutableDictionary(entry => entry.Name, entry => problems.Place(entry.Value, entry.Name))
-            .Add("", problems.Place(reader.Node, ""));
+            .SetItem("", problems.Place(reader.Node, ""));
         var (from, until) = ReadEffective(reader, problems);
         var (countries, region) = ReadJurisdiction(reader, problems);
         var head = new RuleSetHead

@@ -10,9 +10,10 @@ internal static class YamlText
     public static DataText Read(string text, string? file)
     {
         var violations = new List<Violation>();
+        var scanner = new Scanner(new StringReader(text), skipComments: true);
         try
         {
-            var parser = new Parser(new Scanner(new StringReader(text), skipComments: true));
+            var parser = new Parser(scanner);
             parser.Consume<StreamStart>();
             if (parser.Accept<StreamEnd>(out _))
             {
@@ -33,6 +34,12 @@ internal static class YamlText
         {
             violations.Add(new Violation("", Said.Name(Plain(error)), "well-formed YAML", "mend the text at this place",
                 (int)error.Start.Line, (int)error.Start.Column, file));
+            return new DataText(null, violations);
+        }
+        catch (InvalidOperationException)
+        {
+            // How the library ends on some texts that are no YAML; it says no more than that.
+            violations.Add(new Violation("", "what is no YAML", "well-formed YAML", "mend the text at this place", (int)scanner.CurrentPosition.Line, (int)scanner.CurrentPosition.Column, file));
             return new DataText(null, violations);
         }
     }

@@ -15,7 +15,7 @@ using Contract = FoamRules.Contracts.V1;
 namespace FoamRules.Fuzz;
 
 /// <summary>All doors.</summary>
-internal static partial class Doors
+public static partial class Doors
 {
     private static readonly ReadOptions s_now = new(new DateTimeOffset(2026, 4, 10, 9, 0, 0, TimeSpan.Zero));
 
@@ -59,7 +59,7 @@ internal static partial class Doors
     private static Door PlanBytes()
     {
         var turn = 0;
-        return new Door("plan-bytes", [.. Plans().Select(plan => plan.Message.ToByteArray())], s_bytes, input =>
+        return new Door("plan-bytes", new(() => [.. Plans().Select(plan => plan.Message.ToByteArray())]), s_bytes, input =>
         {
             Contract.Plan message;
             try
@@ -79,8 +79,7 @@ internal static partial class Doors
     {
         var turn = 0;
         var json = extension == ".json";
-        var corpus = Plans().Select(plan => json ? JsonFormatter.Default.Format(plan.Message) : plan.Text).Where(text => text.Length < 6000);
-        return new Door(name, Door.Bytes(corpus), Door.Bytes(json ? s_json : s_yaml), input => Judge(PlanReader.ReadText(Encoding.UTF8.GetString(input), "plan" + extension, s_now), ref turn));
+        return new Door(name, new(() => Door.Bytes(Plans().Select(plan => json ? JsonFormatter.Default.Format(plan.Message) : plan.Text).Where(text => text.Length < 6000))), Door.Bytes(json ? s_json : s_yaml), input => Judge(PlanReader.ReadText(Encoding.UTF8.GetString(input), "plan" + extension, s_now), ref turn));
     }
 
     private static bool Judge(PlanRead read, ref int turn)
@@ -112,7 +111,7 @@ internal static partial class Doors
         var calculators = Calculators.All.ToArray();
         // The first byte says which calculation.
         var corpus = calculators.Select((calculator, at) => (byte[])[(byte)at, .. Request(calculator).ToByteArray()]);
-        return new Door("calculation", [.. corpus], s_bytes, input =>
+        return new Door("calculation", new(() => [.. corpus]), s_bytes, input =>
         {
             if (input.Length == 0)
             {
@@ -159,7 +158,7 @@ internal static partial class Doors
         var turn = 0;
         // The first byte says which file of the set it stands for.
         var corpus = set.Files.SelectMany((file, at) => new[] { (byte[])[(byte)at, .. Encoding.UTF8.GetBytes(file.Text)] });
-        return new Door("rule-set", [.. corpus], Door.Bytes([.. s_yaml, .. s_expression]), input =>
+        return new Door("rule-set", new(() => [.. corpus]), Door.Bytes([.. s_yaml, .. s_expression]), input =>
         {
             if (input.Length == 0)
             {
@@ -190,7 +189,7 @@ internal static partial class Doors
         var corpus = Directory.EnumerateFiles(Repository.PathOf("rulesets"), "*.yaml", SearchOption.AllDirectories).Order(StringComparer.Ordinal)
             .SelectMany(file => Declared().Matches(File.ReadAllText(file)).Select(match => match.Groups[1].Value))
             .Concat(Conformance().Matches(File.ReadAllText(Repository.PathOf("shared", "check-values", "cel-conformance.json"))).Select(match => match.Groups[1].Value.Replace("\\\"", "\"", StringComparison.Ordinal)));
-        return new Door("expression", Door.Bytes(corpus), Door.Bytes(s_expression), input =>
+        return new Door("expression", new(() => Door.Bytes(corpus)), Door.Bytes(s_expression), input =>
         {
             try
             {

@@ -2,7 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using FoamRules.Fuzz;
 
-// Throws made-up inputs at every door. Usage: [--inputs N] [--seed N] [--door NAME]… [--one SEED:NUMBER --door NAME]
+// Throws made-up inputs at every door. Usage: [--inputs N] [--seed N] [--door NAME]…
 // Exit code 0: no input brought anything but an answer or a refusal that says why; 1: one did, and its bytes are written to fuzz-faults/.
 const int chunk = 10_000;
 const double slowest = 5;
@@ -34,13 +34,24 @@ if (doors.Count == 0)
 }
 
 var faults = new HashSet<string>(StringComparer.Ordinal);
+foreach (var (door, (file, input)) in doors.SelectMany(door => door.Kept().Select(kept => (door, kept))))
+{
+    try
+    {
+        _ = door.Enter(input);
+    }
+    catch (Exception error)
+    {
+        Fault(door, input, file, error.ToString());
+    }
+}
+
 foreach (var door in doors)
 {
     var (taken, done, started) = (0L, 0L, Stopwatch.GetTimestamp());
     while (done < inputs)
     {
-        // A stack that overflows ends the process: what was tried last must then be known.
-        var mutator = new Mutator(door.Corpus, door.Words, HashCode(seed, door.Name, done / chunk));
+        var mutator = new Mutator(door.Corpus.Value, door.Words, HashCode(seed, door.Name, done / chunk));
         for (var number = 0; number < chunk && done < inputs; number++, done++)
         {
             var input = mutator.Next();
@@ -48,9 +59,10 @@ foreach (var door in doors)
             try
             {
                 taken += door.Enter(input) ? 1 : 0;
-                if (Stopwatch.GetElapsedTime(before).TotalSeconds > slowest)
+                // Once more where it was slow: the first of its kind is compiled meanwhile, and the machine may be busy.
+                if (Stopwatch.GetElapsedTime(before).TotalSeconds > slowest && Again(door, input) is var seconds && seconds > slowest)
                 {
-                    Fault(door, input, "slow", $"took {Stopwatch.GetElapsedTime(before).TotalSeconds:0.0} s");
+                    Fault(door, input, "slow", $"took {seconds:0.0} s, twice");
                 }
             }
             catch (Exception error)
@@ -60,12 +72,19 @@ foreach (var door in doors)
         }
     }
 
-    var seconds = Stopwatch.GetElapsedTime(started).TotalSeconds;
-    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{door.Name}: {done} inputs, {taken} taken, {done - taken} refused; {done / seconds:0} a second; {GC.GetTotalMemory(true) / 1048576} MiB held"));
+    var all = Stopwatch.GetElapsedTime(started).TotalSeconds;
+    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{door.Name}: {done} inputs, {taken} taken, {done - taken} refused; {done / all:0} a second; {GC.GetTotalMemory(true) / 1048576} MiB held"));
 }
 
 Console.WriteLine($"{faults.Count} faults");
 return faults.Count == 0 ? 0 : 1;
+
+static double Again(Door door, byte[] input)
+{
+    var started = Stopwatch.GetTimestamp();
+    _ = door.Enter(input);
+    return Stopwatch.GetElapsedTime(started).TotalSeconds;
+}
 
 // Of faults of one kind the first is enough.
 void Fault(Door door, byte[] input, string kind, string what)

@@ -273,6 +273,9 @@ public sealed class ReviewTests(PageSite site)
         var address = $"/reviews/{id}/re-enter/dock";
         var page = await client.GetStringAsync(address, Cancellation);
         (string, string)[] seen = [("group", "occupants"), ("areas[0].reentry.cleaned", "true"), ("areas[0].reentry.covers_off", "true"), ("areas[0].reentry.odour_remains", "false"), ("acting_as", "safety officer"), ("remark", "looked at by two")];
+        var empty = await client.PostAsync(address, Form(page, ("acting_as", "safety officer")), Cancellation);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, empty.StatusCode);
+        Assert.Equal(2, Regex.Count(await empty.Content.ReadAsStringAsync(Cancellation), "<dd>answer it: without it"));
         var early = await client.PostAsync(address, Form(page, [.. seen, ("areas[0].last_spray_at", "2026-04-09T15:30")]), Cancellation);
         Assert.Equal(HttpStatusCode.Conflict, early.StatusCode);
         var refused = await early.Content.ReadAsStringAsync(Cancellation);

@@ -49,7 +49,7 @@ public static class SitePages
         ("pre-start-work", Review("crew-lead", ExampleReviews.Signed, "/pre-start#step-work")),
         ("pre-start-role-refused", Review("office", ExampleReviews.Signed, "/pre-start")),
         ("pre-start-answer", Answer(ExampleReviews.Checked, 0)),
-        ("pre-start-answer-fr", Answer(ExampleReviews.Checked, 1, "?language=fr")),
+        ("pre-start-answer-es", Answer(ExampleReviews.Checked, 1, "?language=es")),
         ("close-out", Review("crew-lead", ExampleReviews.Checked, "/close-out")),
         ("close-out-foam", Review("crew-lead", ExampleReviews.Checked, "/close-out#step-foam")),
         ("re-enter", ReEnter("safety-officer", ExampleReviews.Checked)),

@@ -35,10 +35,11 @@ public sealed class FirstStartTests
         await Prepared(store);
     }
 
-    [Fact]
-    public async Task Two_that_start_at_once_on_one_new_file_both_start()
+    [Theory]
+    [MemberData(nameof(TestStore.Kinds), MemberType = typeof(TestStore))]
+    public async Task Several_that_start_at_once_on_one_new_store_all_start(StoreKind kind)
     {
-        await using var store = await TestStore.Create(StoreKind.Sqlite);
+        await using var store = await TestStore.Create(kind);
         await Task.WhenAll(Enumerable.Range(0, 4).Select(_ => Task.Run(() => Prepared(store), TestContext.Current.CancellationToken)));
     }
 

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Globalization;
 
@@ -6,6 +7,7 @@ namespace FoamRules.Trial;
 /// <summary>One instance of the service, as a process of its own.</summary>
 internal sealed class Instance : IDisposable
 {
+    private static readonly ConcurrentBag<Process> s_started = [];
     private readonly Process _process;
     private readonly TaskCompletionSource _listens = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
@@ -15,6 +17,7 @@ internal sealed class Instance : IDisposable
         string[] arguments = ["serve", "--port", Text(port), "--drain-seconds", "2", .. store is null ? [] : new[] { "--store", store }];
         var info = new ProcessStartInfo(Path.Combine(folder, "foamrules"), arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
         _process = Process.Start(info)!;
+        s_started.Add(_process);
         // What it writes is read so that the pipes do not fill; what goes wrong is kept.
         _process.OutputDataReceived += (_, line) =>
         {
@@ -23,7 +26,8 @@ internal sealed class Instance : IDisposable
                 _listens.TrySetResult();
             }
 
-            if (line.Data?.Contains("\"@l\":\"Error\"", StringComparison.Ordinal) == true)
+            // That a caller gave up in the middle of a request is logged as an error of the server by its library.
+            if (line.Data?.Contains("\"@l\":\"Error\"", StringComparison.Ordinal) == true && !line.Data.Contains("The client reset the request stream", StringComparison.Ordinal))
             {
                 Interlocked.Increment(ref _errors);
                 LastError = line.Data;
@@ -64,6 +68,22 @@ internal sealed class Instance : IDisposable
         {
             _process.Refresh();
             return _process.Threads.Count;
+        }
+    }
+
+    /// <summary>Ends what is left where a trial was broken off.</summary>
+    public static void EndAll()
+    {
+        foreach (var process in s_started)
+        {
+            try
+            {
+                process.Kill();
+            }
+            catch (InvalidOperationException)
+            {
+                // It has ended and was put away.
+            }
         }
     }
 

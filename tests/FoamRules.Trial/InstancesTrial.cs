@@ -24,7 +24,7 @@ internal static class InstancesTrial
     {
         var instances = await Task.WhenAll(s_ports.Select(port => Instance.Start(folder, port, connection)));
         using var balancer = Balancer();
-        await Task.Delay(TimeSpan.FromSeconds(3));
+        await UntilTheFrontAnswers();
         var acknowledged = new ConcurrentDictionary<string, Receipt>();
         var errors = new ConcurrentBag<string>();
         using var end = new CancellationTokenSource();
@@ -68,6 +68,28 @@ internal static class InstancesTrial
         }
 
         return await Verify(folder, connection, acknowledged) && errors.IsEmpty;
+    }
+
+    private static async Task UntilTheFrontAnswers()
+    {
+        using var client = new FoamRulesClient(s_front);
+        for (var patience = 60; ; patience--)
+        {
+            try
+            {
+                await client.CheckAsync(TrialPlans.All[0]);
+                return;
+            }
+            catch (RpcException error)
+            {
+                if (patience == 0)
+                {
+                    throw new InvalidOperationException($"no instance answers behind the balancer: {error.Status.Detail}");
+                }
+
+                await Task.Delay(TimeSpan.FromSeconds(1));
+            }
+        }
     }
 
     private static async Task Send(int caller, ConcurrentDictionary<string, Receipt> acknowledged, ConcurrentBag<string> errors, CancellationToken end)
@@ -118,7 +140,7 @@ internal static class InstancesTrial
         foreach (var (number, port) in new[] { "ONE", "TWO", "THREE" }.Zip(s_ports))
         {
             info.Environment[$"FOAMRULES_{number}"] = string.Create(CultureInfo.InvariantCulture, $"127.0.0.1:{port}");
-            info.Environment[$"FOAMRULES_{number}_WEB"] = string.Create(CultureInfo.InvariantCulture, $"{port + 1}");
+            info.Environment[$"FOAMRULES_{number}_WEB"] = string.Create(CultureInfo.InvariantCulture, $"127.0.0.1:{port + 1}");
         }
 
         return Process.Start(info)!;

@@ -7,17 +7,29 @@ using FoamRules.Trial;
 //   dotnet run -c Release --project tests/FoamRules.Trial -- soak FOLDER [MINUTES]
 // Exit code 0: it held; 1: it did not, and what is printed says why; 2: unusable input.
 int? Number(int at) => args.Length > at && int.TryParse(args[at], out var number) ? number : null;
-switch (args)
+try
 {
-    case ["instances", var folder, var connection, ..]:
-        return await InstancesTrial.Run(folder, connection, Number(3) ?? 240) ? 0 : 1;
-    case ["overload", var folder, ..]:
-        return await OverloadTrial.Run(folder, Number(2) ?? 60) ? 0 : 1;
-    case ["abuse", var folder]:
-        return await AbuseTrial.Run(folder) ? 0 : 1;
-    case ["soak", var folder, ..]:
-        return await SoakTrial.Run(folder, Number(2) ?? 30) ? 0 : 1;
-    default:
-        Console.Error.WriteLine("allowed: instances FOLDER CONNECTION [SECONDS], overload FOLDER [SECONDS], abuse FOLDER, soak FOLDER [MINUTES]");
-        return 2;
+    return args switch
+    {
+        ["instances", var folder, var connection, ..] => await InstancesTrial.Run(folder, connection, Number(3) ?? 240),
+        ["overload", var folder, ..] => await OverloadTrial.Run(folder, Number(2) ?? 60),
+        ["abuse", var folder] => await AbuseTrial.Run(folder),
+        ["soak", var folder, ..] => await SoakTrial.Run(folder, Number(2) ?? 30),
+        _ => (bool?)null,
+    } switch { true => 0, false => 1, null => Usage() };
+}
+catch (InvalidOperationException error)
+{
+    Console.WriteLine(error.Message);
+    return 1;
+}
+finally
+{
+    Instance.EndAll();
+}
+
+static int Usage()
+{
+    Console.Error.WriteLine("allowed: instances FOLDER CONNECTION [SECONDS], overload FOLDER [SECONDS], abuse FOLDER, soak FOLDER [MINUTES]");
+    return 2;
 }

@@ -65,7 +65,16 @@ internal static class ServeCommand
                 Records = records,
                 DrainFor = TimeSpan.FromSeconds(parsed.GetValue(drain)),
             });
-            await service.StartAsync(cancellation).ConfigureAwait(false);
+            try
+            {
+                await service.StartAsync(cancellation).ConfigureAwait(false);
+            }
+            catch (IOException error)
+            {
+                Console.Error.WriteLine($"--port, --web-port: {error.Message.TrimEnd('.')}; name other ports, or end what listens there");
+                return ExitCode.Unusable;
+            }
+
             var urls = service.Urls.ToList();
             Console.Out.WriteLine($"listening on {urls[0]}");
             Console.Out.WriteLine($"pages, and HTTP with JSON, on {urls[^1]}");

@@ -30,13 +30,24 @@ internal sealed class ReentryPage() : FactPage<ReentryView>("re-enter/{area}", "
 
     protected override async Task<(string? Next, Trouble? Trouble)> Act(HttpContext http, SentForm sent, Plan plan, List<Violation> wrong)
     {
+        var index = Index(http, plan);
+        var area = plan.Areas[index];
+        var last = $"areas[{index}].last_spray_at";
+        if (sent[Group].Length == 0)
+        {
+            wrong.Add(Unanswered(sent, sent.Words["re-enter-for"]));
+        }
+
+        if (sent[last].Length == 0)
+        {
+            wrong.Add(Unanswered(sent, last));
+        }
+
         if (wrong.Count > 0)
         {
             return (null, Unreadable(wrong));
         }
 
-        var index = Index(http, plan);
-        var area = plan.Areas[index];
         var request = new ReleaseReentryRequest
         {
             IdempotencyKey = sent.Key,
@@ -71,6 +82,8 @@ internal sealed class ReentryPage() : FactPage<ReentryView>("re-enter/{area}", "
         return (done is null ? null : $"/reviews/{sent.Id}?done={done.Receipt.Sequence}",
             trouble is null ? null : trouble with { Violations = [.. trouble.Violations.Select(violation => OfArea(violation, index))] });
     }
+
+    private static Violation Unanswered(SentForm sent, string what) => new(what, sent.Words["re-enter-found"], sent.Words["re-enter-allowed"], sent.Words["re-enter-remedy"]);
 
     // In which roles this caller may release it, given a name and a paper where one is asked.
     private static IReadOnlyList<string> RolesFor(HttpContext http, Plan plan)

@@ -41,18 +41,23 @@ public sealed class Recheck(RecordStore store, CheckEngine today, TimeProvider c
             return open;
         }
 
-        var firsts = await context.Reviews.AsNoTracking().OrderBy(row => row.FirstSequence).Select(row => row.FirstSequence).ToListAsync(cancellation).ConfigureAwait(false);
         var run = new RecheckRunRow
         {
             Id = Guid.CreateVersion7().ToString("N"),
             StartedMicroseconds = Times.Microseconds(clock.GetUtcNow()),
             Rules = _rules,
             Engine = engine,
-            Reviews = firsts.Count,
+            Reviews = await context.Reviews.CountAsync(cancellation).ConfigureAwait(false),
         };
         context.RecheckRuns.Add(run);
-        context.RecheckParts.AddRange(firsts.Chunk(reviewsInAPart).Select(part => new RecheckPartRow { RunId = run.Id, First = part[0], Last = part[^1], Reviews = part.Length }));
         await context.SaveChangesAsync(cancellation).ConfigureAwait(false);
+        // In the database, in one statement: meanwhile nobody else can write.
+        await context.Database.ExecuteSqlAsync($"""
+            INSERT INTO recheck_parts (run_id, first, last, reviews, claimed_by, claimed_until)
+            SELECT {run.Id}, MIN(first_sequence), MAX(first_sequence), COUNT(*), '', 0
+            FROM (SELECT first_sequence, (ROW_NUMBER() OVER (ORDER BY first_sequence) - 1) / {reviewsInAPart} AS part FROM reviews) AS numbered
+            GROUP BY part
+            """, cancellation).ConfigureAwait(false);
         return run;
     }, cancellation);
 

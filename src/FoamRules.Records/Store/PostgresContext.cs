@@ -11,8 +11,34 @@ public sealed class PostgresContext(DbContextOptions<PostgresContext> options) :
     /// <summary>The number of the advisory lock that writers take, whatever instance they run in; it means nothing else.</summary>
     internal const long WritersLock = 0x466F616D;
 
+    private const long MigrationLock = WritersLock + 1;
+
     internal override Task BecomeTheOnlyWriter(CancellationToken cancellation) =>
         Database.ExecuteSqlAsync($"SELECT pg_advisory_xact_lock({WritersLock})", cancellation);
+
+    // What brings the tables up to date locks between one migration and the next only: several instances that start at once on an
+    // older or new database would each make what another has just made.
+    internal override async Task BringUpToDate(CancellationToken cancellation)
+    {
+        if (!await Database.CanConnectAsync(cancellation).ConfigureAwait(false))
+        {
+            await base.BringUpToDate(cancellation).ConfigureAwait(false);
+            return;
+        }
+
+        // The lock belongs to the connection, and goes with it.
+        await Database.OpenConnectionAsync(cancellation).ConfigureAwait(false);
+        try
+        {
+            await Database.ExecuteSqlAsync($"SELECT pg_advisory_lock({MigrationLock})", cancellation).ConfigureAwait(false);
+            await base.BringUpToDate(cancellation).ConfigureAwait(false);
+            await Database.ExecuteSqlAsync($"SELECT pg_advisory_unlock({MigrationLock})", cancellation).ConfigureAwait(false);
+        }
+        finally
+        {
+            await Database.CloseConnectionAsync().ConfigureAwait(false);
+        }
+    }
 
     // A part that another is claiming at this moment is locked: it is passed over, not waited for.
     internal override Task<List<RecheckPartRow>> ClaimPart(string runId, string worker, long now, long until, CancellationToken cancellation) =>

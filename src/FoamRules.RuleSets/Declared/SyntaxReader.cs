@@ -31,7 +31,7 @@ internal static class SyntaxReader
         }
 
         var errors = new Errors();
-        var lexer = new CelLexer(new AntlrInputStream(text));
+        var lexer = new Words(new AntlrInputStream(text));
         lexer.RemoveErrorListeners();
         lexer.AddErrorListener(errors);
         var tokens = new CommonTokenStream(lexer);
@@ -159,13 +159,19 @@ internal static class SyntaxReader
         new(At(context), $"`{context.GetText()}`", "an expression", "see docs/expressions.md");
 
     // The first error is the one that helps; what follows is often only its echo.
+    private static ExpressionException NoWord(int at) =>
+        new(at, "a character that begins no word or sign", "an expression", "close each quote, and join conditions with && or ||");
+
+    // The library writes the text up to the fault into its message, and throws where that ends within a character of two code units.
+    private sealed class Words(ICharStream text) : CelLexer(text)
+    {
+        public override void NotifyListeners(LexerNoViableAltException e) => throw NoWord(TokenStartCharIndex);
+    }
+
     private sealed class Errors : IAntlrErrorListener<int>, IAntlrErrorListener<IToken>
     {
-        public void SyntaxError(TextWriter output, IRecognizer recognizer, int offendingSymbol, int line, int charPositionInLine, string msg, RecognitionException e)
-        {
-            var at = ((Lexer)recognizer).TokenStartCharIndex;
-            throw new ExpressionException(at, "a character that begins no word or sign", "an expression", "close each quote, and join conditions with && or ||");
-        }
+        public void SyntaxError(TextWriter output, IRecognizer recognizer, int offendingSymbol, int line, int charPositionInLine, string msg, RecognitionException e) =>
+            throw NoWord(((Lexer)recognizer).TokenStartCharIndex);
 
         public void SyntaxError(TextWriter output, IRecognizer recognizer, IToken offendingSymbol, int line, int charPositionInLine, string msg, RecognitionException e)
         {
