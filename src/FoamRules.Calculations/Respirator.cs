@@ -57,7 +57,7 @@ public static class Respirator
     /// </summary>
     public static Calculated<Scalar> AssignedProtectionFactor(IReadOnlyDictionary<RespiratorClass, double> table, RespiratorClass respirator)
     {
-        var name = $"{respirator.Type} / {respirator.Mode} / {respirator.Facepiece}";
+        var name = string.Join(", ", new[] { respirator.Type, respirator.Mode, respirator.Facepiece }.Where(part => part.Length > 0));
         if (!table.TryGetValue(respirator, out var factor))
             return Calculated<Scalar>.Refuse("respirator", Measure.OfText(name), "a class with a factor in the table", "no protection factor is assigned to it");
         if (Gate.AtLeastOne("assigned protection factor", factor, "a respirator does not add to what is breathed") is { } refusal)

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using FoamRules.Model;
 using Google.Protobuf.Reflection;
 
 namespace FoamRules.Exchange;
@@ -15,8 +16,8 @@ internal static class EnumNames
         Known.GetOrAdd(type, Read).TryGetValue(Fold(text), out number);
 
     /// <summary>The names that a person may write, for messages.</summary>
-    public static string Allowed(EnumDescriptor type) =>
-        "one of " + string.Join(", ", type.Values.Where(value => value.Number != 0).Select(value => Short(type, value.Name)));
+    public static Said Allowed(EnumDescriptor type) =>
+        $"one of {string.Join(", ", type.Values.Where(value => value.Number != 0).Select(value => Short(type, value.Name)))}";
 
     /// <summary>The short name of a value: <c>closed-cell-pour</c>.</summary>
     public static string Short(EnumDescriptor type, string name) => name[Prefix(type).Length..].ToLowerInvariant().Replace('_', '-');

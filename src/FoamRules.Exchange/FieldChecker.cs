@@ -124,8 +124,8 @@ internal sealed class FieldChecker
     {
         foreach (var oneof in message.Descriptor.Oneofs.Where(oneof => !oneof.IsSynthetic && oneof.Accessor.GetCaseFieldDescriptor(message) is null))
         {
-            var choices = string.Join(" or ", oneof.Fields.Select(field => field.Name));
-            _violations.Add(new Violation(where?.ByIndex() ?? "", "neither " + choices.Replace(" or ", " nor ", StringComparison.Ordinal), choices, "say which"));
+            var choices = string.Join(", ", oneof.Fields.Select(field => field.Name));
+            _violations.Add(new Violation(where?.ByIndex() ?? "", $"none of {choices}", $"one of {choices}", "say which"));
         }
     }
 
@@ -136,7 +136,7 @@ internal sealed class FieldChecker
         {
             if (!_ids[list].Contains(id))
             {
-                var known = _ids[list].Count == 0 ? $"the id of an entry of {list}, which is empty" : $"the id of an entry of {list}: {string.Join(", ", _ids[list].Order(StringComparer.Ordinal).Take(12))}";
+                Said known = _ids[list].Count == 0 ? (Said)$"the id of an entry of {list}, which is empty" : $"the id of an entry of {list}: {string.Join(", ", _ids[list].Order(StringComparer.Ordinal).Take(12))}";
                 _violations.Add(new Violation(path, $"`{id}`", known, $"add the entry to {list}, or name one that is there"));
             }
         }
@@ -218,7 +218,7 @@ internal sealed class FieldChecker
         var inUnit = new PathStep(step, unit.Name, null);
         if (!double.IsFinite(value) || Math.Abs(value) > MostOfAnything)
         {
-            Violate(inUnit, Shown(value), "a finite number of ordinary size", "give the value itself, or leave the field out where it is not known");
+            Violate(inUnit, Said.Name(Shown(value)), "a finite number of ordinary size", "give the value itself, or leave the field out where it is not known");
             return null;
         }
 
@@ -229,13 +229,13 @@ internal sealed class FieldChecker
         var inFirst = QuantityMap.In(quantity, first);
         if (inFirst < least - (1e-9 * Math.Abs(least)))
         {
-            Violate(inUnit, Shown(value), $"at least {Shown(least)} {Words(first)}", "check the sign and the unit");
+            Violate(inUnit, Said.Name(Shown(value)), $"at least {Shown(least)} {Words(first)}", "check the sign and the unit");
             return null;
         }
 
         if (check.HasAtMost && inFirst > check.AtMost * (1 + 1e-9))
         {
-            Violate(inUnit, Shown(value), $"at most {Shown(check.AtMost)} {Words(first)}", "check the value and the unit");
+            Violate(inUnit, Said.Name(Shown(value)), $"at most {Shown(check.AtMost)} {Words(first)}", "check the value and the unit");
             return null;
         }
 
@@ -284,7 +284,7 @@ internal sealed class FieldChecker
         }
     }
 
-    private string? Accept(bool good, string text, PathStep step, string allowed, string remedy)
+    private string? Accept(bool good, string text, PathStep step, Said allowed, Said remedy)
     {
         if (good)
         {
@@ -300,20 +300,20 @@ internal sealed class FieldChecker
         var number = System.Convert.ToDouble(value, CultureInfo.InvariantCulture);
         if (!double.IsFinite(number))
         {
-            Violate(step, Shown(number), "a finite number", "give the value itself, or leave the field out where it is not known");
+            Violate(step, Said.Name(Shown(number)), "a finite number", "give the value itself, or leave the field out where it is not known");
             return null;
         }
 
         var check = CheckOf(field);
         if (check.HasAtLeast && number < check.AtLeast)
         {
-            Violate(step, Shown(number), $"at least {Shown(check.AtLeast)}", "check the value");
+            Violate(step, Said.Name(Shown(number)), $"at least {Shown(check.AtLeast)}", "check the value");
             return null;
         }
 
         if (check.HasAtMost && number > check.AtMost)
         {
-            Violate(step, Shown(number), $"at most {Shown(check.AtMost)}", "check the value");
+            Violate(step, Said.Name(Shown(number)), $"at most {Shown(check.AtMost)}", "check the value");
             return null;
         }
 
@@ -331,7 +331,7 @@ internal sealed class FieldChecker
         return null;
     }
 
-    private void Violate(PathStep step, string found, string allowed, string remedy) =>
+    private void Violate(PathStep step, Said found, Said allowed, Said remedy) =>
         _violations.Add(new Violation(step.ByIndex(), found, allowed, remedy));
 
     /// <summary>What a field must satisfy.</summary>
@@ -343,5 +343,6 @@ internal sealed class FieldChecker
 
     private static string Shown(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 
-    private static string Words(FieldDescriptor unit) => unit.Name.Replace('_', ' ');
+    // A unit has a word in each language.
+    private static Said Words(FieldDescriptor unit) => unit.Name.Replace('_', ' ');
 }

@@ -143,7 +143,7 @@ public sealed class MessageReader
         }
     }
 
-    private object? Number<T>(ScalarNode node, string path, string allowed)
+    private object? Number<T>(ScalarNode node, string path, Said allowed)
         where T : struct, INumber<T>
     {
         if (T.TryParse(node.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number))
@@ -163,8 +163,7 @@ public sealed class MessageReader
             return Timestamp.FromDateTimeOffset(at);
         }
 
-        var found = node is ScalarNode { Text: { } written } ? $"`{Short(written)}`" : Describe(node);
-        return Wrong(node, path, found, "a date and time with its offset from UTC", "write it like 2026-04-14T07:40:00-05:00");
+        return Wrong(node, path, Describe(node), "a date and time with its offset from UTC", "write it like 2026-04-14T07:40:00-05:00");
     }
 
     // Without an offset the time would be read in the zone of the machine that happens to read it.
@@ -174,28 +173,28 @@ public sealed class MessageReader
         return time > 0 && text.AsSpan(time).IndexOfAny("Zz+-") > 0;
     }
 
-    private object? Wrong(DataNode node, string path, string found, string allowed, string remedy)
+    private object? Wrong(DataNode node, string path, Said found, Said allowed, Said remedy)
     {
         _violations.Add(new Violation(path, found, allowed, remedy, node.Line, node.Column, _file));
         return null;
     }
 
-    private static string Describe(DataNode node) => node switch
+    private static Said Describe(DataNode node) => node switch
     {
         MapNode => "a mapping",
         ListNode => "a list",
-        ScalarNode { Text: { } text } => $"`{Short(text)}`",
+        ScalarNode { Text: { } text } => (Said)$"`{Short(text)}`",
         _ => "nothing",
     };
 
     private static string Short(string text) => text.Length <= 40 ? text : text[..40] + "…";
 
-    private static string Suggest(string name, MessageDescriptor type)
+    private static Said Suggest(string name, MessageDescriptor type)
     {
         var nearest = type.Fields.InDeclarationOrder().Select(field => field.Name)
             .MinBy(candidate => Closeness.Distance(candidate, name))!;
         return Closeness.Distance(nearest, name) <= Math.Max(2, name.Length / 3)
-            ? $"did you mean {nearest}?"
+            ? (Said)$"did you mean {nearest}?"
             : $"use one of {string.Join(", ", type.Fields.InDeclarationOrder().Select(field => field.Name).Take(12))}";
     }
 }

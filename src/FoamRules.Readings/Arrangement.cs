@@ -12,6 +12,9 @@ internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
     /// <summary>A value in the report's units.</summary>
     public string Show(Measure measure) => MeasureText.Show(measure, Report.Units, Words.Style(Report));
 
+    /// <summary>A value that may be words of the contract or of a calculation, such as <c>half-mask</c> or <c>never</c>.</summary>
+    public string ShowWords(Measure measure) => measure is { Text: { } text, Phrase: null } ? Words.Words(text) : Show(measure);
+
     /// <summary>A least value, rounded up to what is shown.</summary>
     public Measure AtLeast(Measure measure) => SafeSide.AtLeast(measure, Report.Units);
 

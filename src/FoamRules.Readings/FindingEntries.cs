@@ -67,10 +67,11 @@ internal static class FindingEntries
         string.Join("; ", finding.Evidence.Select(evidence => evidence.Value is { } value ? $"{evidence.Path} = {at.Show(value)}" : evidence.Path)));
 
     private static string Says(Arrangement at, string layer, Measure value, LimitDirection direction) => at.Words[
-        value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most", ("layer", at.Words.Named("word", layer)), ("value", at.Show(value))];
+        value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most", ("layer", at.Words.Named("word", layer)), ("value", at.ShowWords(value))];
 
     private static string Step(Arrangement at, WorkedStep step) => at.Words[
-        step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", at.Words.Step(step.Name)), ("formula", step.Formula), ("inputs", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {at.Show(term.Value)}"))), ("result", at.Show(step.Result))];
+        step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", at.Words.Step(step.Name)), ("formula", at.Words.Formula(step.Formula)),
+        ("inputs", string.Join(", ", step.Inputs.Select(term => $"{at.Words.Symbol(term.Symbol)} = {at.ShowWords(term.Value)}"))), ("result", at.ShowWords(step.Result))];
 
     private static string Outcome(ReadingWords words, Finding finding) => finding.Outcome switch
     {

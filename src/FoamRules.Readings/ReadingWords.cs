@@ -26,11 +26,16 @@ public sealed class ReadingWords(IReadOnlyDictionary<string, string> texts)
     public string Named(string kind, string english) => texts.GetValueOrDefault(Phrase.KeyOf(kind, english)) ?? english;
 
     /// <summary>What a worked step is called. Its name may end with a number or with a name that the plan gives, as in <c>start of pass 2</c>: the longest beginning that has a key counts.</summary>
-    public string Step(string english)
+    public string Step(string english) => Beginning("step", english);
+
+    /// <summary>A symbol of a formula. Most are letters; a word such as <c>walk</c> or <c>shot 2</c> has a key.</summary>
+    public string Symbol(string english) => Beginning("symbol", english);
+
+    private string Beginning(string kind, string english)
     {
         for (var end = english.Length; end > 0; end = english.LastIndexOf(' ', end - 1))
         {
-            if (texts.TryGetValue(Phrase.KeyOf("step", english[..end]), out var words))
+            if (texts.TryGetValue(Phrase.KeyOf(kind, english[..end]), out var words))
             {
                 return words + english[end..];
             }
@@ -39,8 +44,15 @@ public sealed class ReadingWords(IReadOnlyDictionary<string, string> texts)
         return english;
     }
 
+    /// <summary>A formula. Most are the same in every language; what is said in words has a key.</summary>
+    public string Formula(string english) => Named("formula", english);
+
+    /// <summary>Values that are words, such as <c>goggles, full-facepiece</c>, each under its key. A name or a number has none and stays.</summary>
+    public string Words(string english) => string.Join(", ", english.Split(", ").Select(word => Named("word", word)));
+
     /// <summary>A subject.</summary>
     public string Of(Subject subject) => subject.Kind is SubjectKind.Work ? subject.Id
+        : subject is { Kind: SubjectKind.Person, Id: ReportNames.UnknownCrew } && texts.TryGetValue("subject-crew", out var crew) ? crew
         : texts.TryGetValue($"subject-{subject.Kind.ToString().ToLowerInvariant()}", out var text) ? text.Replace("{name}", subject.Id, StringComparison.Ordinal) : ReportNames.Of(subject);
 
     /// <summary>A stage.</summary>

@@ -5,12 +5,16 @@ namespace FoamRules.Readings;
 /// <summary>What the parts of a report are called in English; in the language of a report they are named by <see cref="ReadingWords"/>.</summary>
 public static class ReportNames
 {
+    /// <summary>The id of whoever stands in where a plan names nobody for its work.</summary>
+    internal const string UnknownCrew = "crew";
+
     /// <summary>A subject.</summary>
     public static string Of(Subject subject) => subject.Kind switch
     {
         SubjectKind.Plan => "the job",
         SubjectKind.Area => $"area {subject.Id}",
         SubjectKind.Product => $"product {subject.Id}",
+        SubjectKind.Person when subject.Id == UnknownCrew => "the crew",
         SubjectKind.Person => $"person {subject.Id}",
         _ => subject.Id,
     };

@@ -86,14 +86,14 @@ public sealed class RuleBook
         Texts = Merge(layers.Select(layer => layer.Texts));
         Prices = Topmost(layers);
         Questions = Merge(layers.Select(layer => layer.Questions));
-        Relaxations = [.. Relaxed(layers, requirements, parameters).Order(StringComparer.Ordinal)];
+        Relaxations = [.. Relaxed(Texts, layers, requirements, parameters).Order(StringComparer.Ordinal)];
     }
 
     // The words of another language; everything else is the English book's own.
     private RuleBook(RuleBook english, string language)
     {
         ImmutableArray<RuleSet> spoken = [.. english.Layers.Select(layer => RuleSetTexts.Spoken(layer, language))];
-        Layers = english.Layers;
+        Layers = spoken;
         Language = language;
         Requirements = english.Requirements.ToImmutableSortedDictionary(
             pair => pair.Key, pair => WithWords(pair.Value, [.. spoken.Select(layer => layer.Requirements.GetValueOrDefault(pair.Key)).OfType<RequirementEntry>()]), StringComparer.Ordinal);
@@ -102,7 +102,7 @@ public sealed class RuleBook
         Texts = Merge(spoken.Select(layer => layer.Texts));
         Prices = Topmost(spoken);
         Questions = Merge(spoken.Select(layer => layer.Questions));
-        Relaxations = english.Relaxations;
+        Relaxations = [.. Relaxed(Texts, spoken, english.Requirements, english.Parameters).Order(StringComparer.Ordinal)];
     }
 
     /// <summary>The rule sets, the lowest first.</summary>
@@ -214,21 +214,25 @@ public sealed class RuleBook
 
     // A relaxation is in force where what stands is looser than what it overruled, even where a layer above it has tightened it again.
     private static IEnumerable<string> Relaxed(
-        IEnumerable<RuleSet> layers, ImmutableSortedDictionary<string, RequirementSpec> requirements, ImmutableSortedDictionary<string, Limit> parameters)
+        ImmutableSortedDictionary<string, string> texts, IEnumerable<RuleSet> layers, ImmutableSortedDictionary<string, RequirementSpec> requirements, ImmutableSortedDictionary<string, Limit> parameters)
     {
         var limits = requirements.Values.SelectMany(spec => spec.Limits.Values.Select(limit => (spec.Id, Limit: limit))).Concat(parameters.Values.Select(limit => (Id: "parameters", Limit: limit)));
         foreach (var (id, limit) in limits.Where(pair => IsRelaxed(pair.Limit)))
         {
             foreach (var relaxing in limit.Below.Append(limit).Where(one => one.RelaxedBy is not null))
             {
-                yield return $"{id}: {relaxing.Name} relaxed by {relaxing.Layer}, by authority of {relaxing.RelaxedBy} ({relaxing.Source.Citation})";
+                yield return Said("relaxed-limit", "{requirement}: {limit} relaxed by {layer}, by authority of {authority} ({source})", id, relaxing.Name, relaxing.Layer, relaxing.RelaxedBy!, relaxing.Source.Citation);
             }
         }
 
         foreach (var entry in layers.SelectMany(layer => layer.Requirements.Values.Where(entry => entry.RelaxedBy is not null).Select(entry => (layer.Id, Entry: entry))))
         {
-            yield return $"{entry.Entry.Id}: severities relaxed by {entry.Id}, by authority of {entry.Entry.RelaxedBy} ({string.Join("; ", entry.Entry.Sources.Select(source => source.Citation))})";
+            yield return Said("relaxed-severities", "{requirement}: severities relaxed by {layer}, by authority of {authority} ({source})", entry.Entry.Id, "", entry.Id, entry.Entry.RelaxedBy!, string.Join("; ", entry.Entry.Sources.Select(source => source.Citation)));
         }
+
+        string Said(string key, string english, string requirement, string limit, string layer, string authority, string source) => texts.GetValueOrDefault(key, english)
+            .Replace("{requirement}", requirement, StringComparison.Ordinal).Replace("{limit}", limit, StringComparison.Ordinal).Replace("{layer}", layer, StringComparison.Ordinal)
+            .Replace("{authority}", authority, StringComparison.Ordinal).Replace("{source}", source, StringComparison.Ordinal);
     }
 
     // What is added to a code's list by authority overrules nothing, and relaxes all the same.

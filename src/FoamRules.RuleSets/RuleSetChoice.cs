@@ -12,9 +12,9 @@ public sealed record RuleSetQuestion(string? Country, string? Region, DateOnly? 
 
 /// <summary>The rule sets for a plan, or why there are none.</summary>
 /// <param name="Layers">The rule sets, the lowest first; empty where there are violations.</param>
-/// <param name="Notes">How they were chosen, where that is not plain from the plan, in sentences.</param>
+/// <param name="Notes">How they were chosen, where that is not plain from the plan; the keys are those of <c>texts.yaml</c>.</param>
 /// <param name="Violations">Names that cannot be used.</param>
-public sealed record RuleSetChoice(ImmutableArray<RuleSet> Layers, ImmutableArray<string> Notes, ImmutableArray<Violation> Violations)
+public sealed record RuleSetChoice(ImmutableArray<RuleSet> Layers, ImmutableArray<Phrase> Notes, ImmutableArray<Violation> Violations)
 {
     /// <summary>The rule sets' ids, joined: the same for the same layers.</summary>
     public string Key => string.Join('+', Layers.Select(layer => layer.Id));

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using FoamRules.Model;
 using FoamRules.Text;
@@ -13,7 +14,7 @@ internal sealed class RuleSetChooser
 {
     private readonly IReadOnlyDictionary<string, RuleSet> _all;
     private readonly RuleSetQuestion _question;
-    private readonly List<string> _notes = [];
+    private readonly List<Phrase> _notes = [];
     private readonly List<Violation> _violations = [];
     private readonly Dictionary<string, RuleSet> _chosen = new(StringComparer.Ordinal);
 
@@ -67,14 +68,14 @@ internal sealed class RuleSetChooser
             }
             else if (!set.Head.IsEffectiveOn(_question.WorkDate))
             {
-                Refuse($"{name}, which is not in force on the work date {Day(_question.WorkDate!.Value)} ({Window(set)})", InForceInsteadOf(set));
+                Refuse($"{name}, which is not in force on the work date {Day(_question.WorkDate!.Value)} ({Span(set)})", InForceInsteadOf(set));
             }
             else
             {
                 Take(set, isSure: true);
                 if (set.Head.Status == RuleSetStatus.Draft)
                 {
-                    _notes.Add($"{name} is a draft: it counts here because it was named.");
+                    Note("choice-draft", $"{name} is a draft: it counts here because it was named.", ("set", Name(name)));
                 }
             }
         }
@@ -83,19 +84,23 @@ internal sealed class RuleSetChooser
             _documents.Add(name);
             if (!InForce(name).Any())
             {
-                Refuse($"{name}, of which no edition is in force{OnTheDay}", string.Join(", ", EditionsOf(name).Select(one => $"{one.Id} ({StatusWord(one)}, {Window(one)})")));
+                Refuse(
+                    _question.WorkDate is { } day ? (Said)$"{name}, of which no edition is in force on {Day(day)}" : $"{name}, of which no edition is in force",
+                    Listed(EditionsOf(name).Select(one => (Said)$"{one.Id} ({StatusWord(one)}, {Span(one)})")));
             }
         }
         else
         {
             var names = _all.Keys.Concat(_all.Values.Select(one => one.Head.EditionOf).OfType<string>().Distinct()).Order(StringComparer.Ordinal).ToList();
             var nearest = names.MinBy(known => Closeness.Distance(known, name));
-            Refuse($"the unknown rule set `{name}`", string.Join(", ", names), nearest is null ? "name a rule set that is there" : $"name a rule set that is there; did you mean {nearest}?");
+            Refuse($"the unknown rule set `{name}`", Said.Name(string.Join(", ", names)), nearest is null ? "name a rule set that is there" : (Said)$"name a rule set that is there; did you mean {nearest}?");
         }
     }
 
-    private void Refuse(string found, string allowed, string remedy = "name one that is in force then, or leave it out") =>
-        _violations.Add(new Violation("rule_sets", found, allowed.Length > 0 ? allowed : "no rule set of its document or place is in force then", remedy));
+    private void Refuse(Said found, Said? allowed, Said? remedy = null) => _violations.Add(new Violation(
+        "rule_sets", found, allowed ?? "no rule set of its document or place is in force then", remedy ?? "name one that is in force then, or leave it out"));
+
+    private static Said? Listed(IEnumerable<Said> parts) => parts.Aggregate((Said?)null, (list, part) => list is null ? part : (Said)$"{list}, {part}");
 
     // The rule sets of the plan's place that are in force on its day; where the place is not known, of all places.
     private IEnumerable<RuleSet> ByPlace()
@@ -104,24 +109,26 @@ internal sealed class RuleSetChooser
         {
             if (_question.Named.Count > 0)
             {
-                _notes.Add("The plan names no country: only the rule sets that were named are used. Give jurisdiction.country, so that the rules of the place are used too.");
+                Note("choice-no-country-named", "The plan names no country: only the rule sets that were named are used. Give jurisdiction.country, so that the rules of the place are used too.");
                 return [];
             }
 
-            _notes.Add("The plan names no country and no rule set: the rules of every country here stand together, and of each limit the stricter counts. Give jurisdiction.country.");
+            Note("choice-no-country", "The plan names no country and no rule set: the rules of every country here stand together, and of each limit the stricter counts. Give jurisdiction.country.");
             return Counting(_all.Values.Where(set => !set.Head.Countries.IsEmpty));
         }
 
         var ofCountry = _all.Values.Where(set => set.Head.Countries.Contains(country)).ToList();
         if (ofCountry.Count == 0)
         {
-            _notes.Add($"No rule set here is written for {country}: its law is not judged. Judge it by hand, or name a rule set of your own under rule_sets.");
+            Note("choice-no-law", $"No rule set here is written for {country}: its law is not judged. Judge it by hand, or name a rule set of your own under rule_sets.", ("country", Name(country)));
         }
 
         var regions = ofCountry.Select(set => set.Head.Region).OfType<string>().Distinct().Order(StringComparer.Ordinal).ToList();
         if (_question.Region is null && regions.Count > 0)
         {
-            _notes.Add($"The plan names no region of {country}: the rules of {string.Join(" and ", regions)} stand too, and of each limit the stricter counts. Give jurisdiction.region.");
+            Note(
+                "choice-no-region", $"The plan names no region of {country}: the rules of {string.Join(", ", regions)} stand too, and of each limit the stricter counts. Give jurisdiction.region.",
+                ("country", Name(country)), ("regions", Name(string.Join(", ", regions))));
         }
 
         return Counting(ofCountry.Where(set => set.Head.Region is not { } region || _question.Region is null || region == _question.Region));
@@ -137,7 +144,9 @@ internal sealed class RuleSetChooser
             }
             else if (_question.Country is not null)
             {
-                _notes.Add($"{set.Id} is not used: it is not in force on the work date {Day(_question.WorkDate!.Value)} ({Window(set)}).");
+                Note(
+                    "choice-not-in-force", $"{set.Id} is not used: it is not in force on the work date {Day(_question.WorkDate!.Value)} ({Window(set).English}).",
+                    ("set", Name(set.Id)), ("day", Measure.OfDate(_question.WorkDate.Value)), ("window", Measure.OfPhrase(Window(set))));
             }
         }
     }
@@ -149,7 +158,9 @@ internal sealed class RuleSetChooser
         {
             if (_chosen.TryAdd(one.Id, one) && one != set && !one.Head.IsEffectiveOn(_question.WorkDate))
             {
-                _notes.Add($"{one.Id} is used because {set.Id} stands on it, though it is not in force on the work date ({Window(one)}).");
+                Note(
+                    "choice-stood-on", $"{one.Id} is used because {set.Id} stands on it, though it is not in force on the work date ({Window(one).English}).",
+                    ("set", Name(one.Id)), ("upper", Name(set.Id)), ("window", Measure.OfPhrase(Window(one))));
             }
         }
 
@@ -178,23 +189,32 @@ internal sealed class RuleSetChooser
         var dated = _chosen.Values.Where(set => set.Head.From is not null || set.Head.Until is not null).Select(set => set.Id).Order(StringComparer.Ordinal).ToList();
         if (_question.WorkDate is null && dated.Count > 0)
         {
-            _notes.Add($"The plan gives no work date: {string.Join(", ", dated)} {(dated.Count == 1 ? "counts" : "count")} whatever the day. Give work_date.");
+            var sets = string.Join(", ", dated);
+            Note(dated.Count == 1 ? "choice-no-date-one" : "choice-no-date", $"The plan gives no work date: {sets} {(dated.Count == 1 ? "counts" : "count")} whatever the day. Give work_date.", ("sets", Name(sets)));
         }
     }
 
     private void NoteEditions()
     {
+        const string Picked = "all of them are named or adopted. Of each limit the stricter counts.", Left = "Of each limit the stricter counts. Name the edition that is adopted under rule_sets.";
         var several = new Layering(_chosen.Values).Editions.Select(editions => (Ids: string.Join(", ", editions.Order(StringComparer.Ordinal)), Picked: editions.Count(_picked.Contains) > 1)).ToList();
-        Note(several.Where(one => one.Picked), "all of them are named or adopted", "");
-        Note(
-            several.Where(one => !one.Picked), _question.WorkDate is null ? "no plan and no layer picks one, and there is no work date" : $"no plan and no layer picks one, and all are in force{OnTheDay}",
-            " Name the edition that is adopted under rule_sets.");
+        Several(several.Where(one => one.Picked), "choice-editions-picked", Picked);
+        var open = several.Where(one => !one.Picked);
+        if (_question.WorkDate is { } day)
+        {
+            Several(open, "choice-editions-in-force", $"no plan and no layer picks one, and all are in force on {Day(day)}. {Left}", ("day", Measure.OfDate(day)));
+        }
+        else
+        {
+            Several(open, "choice-editions-no-date", $"no plan and no layer picks one, and there is no work date. {Left}");
+        }
 
-        void Note(IEnumerable<(string Ids, bool Picked)> those, string why, string remedy)
+        void Several(IEnumerable<(string Ids, bool Picked)> those, string key, string why, params (string Word, Measure Value)[] words)
         {
             if (those.Select(one => one.Ids).ToList() is { Count: > 0 } ids)
             {
-                _notes.Add($"More than one edition stands of the same document ({string.Join("; ", ids)}): {why}. Of each limit the stricter counts.{remedy}");
+                var editions = string.Join("; ", ids);
+                Note(key, $"More than one edition stands of the same document ({editions}): {why}", [.. words, ("editions", Name(editions))]);
             }
         }
     }
@@ -207,34 +227,54 @@ internal sealed class RuleSetChooser
             : _question.Named.Count > 0 && national.Count > 0 && !national[0].Head.Countries.Any(one => national.TrueForAll(set => set.Head.Countries.Contains(one)));
         if (foreign)
         {
-            var named = national.Select(set => $"{set.Id} ({(set.Head.Countries.Length > 3 ? $"{set.Head.Countries.Length} countries" : string.Join(", ", set.Head.Countries))})");
-            var which = _question.Country is { } own ? $"The plan's country is {own}, and rule sets of another are in use" : "Rule sets of more than one country are in use";
-            _notes.Add($"{which}: {string.Join(", ", named)}. Of each limit the stricter counts, and what only one of them asks is asked too.");
+            const string Stricter = "Of each limit the stricter counts, and what only one of them asks is asked too.";
+            var named = string.Join(", ", national.Select(set => $"{set.Id} ({string.Join(" ", set.Head.Countries)})"));
+            if (_question.Country is { } own)
+            {
+                Note("choice-foreign", $"The plan's country is {own}, and rule sets of another are in use: {named}. {Stricter}", ("country", Name(own)), ("sets", Name(named)));
+            }
+            else
+            {
+                Note("choice-several-countries", $"Rule sets of more than one country are in use: {named}. {Stricter}", ("sets", Name(named)));
+            }
         }
     }
+
+    private void Note(string key, string english, params (string Word, Measure Value)[] words) => _notes.Add(PhraseOf(key, english, words));
+
+    private static Phrase PhraseOf(string key, string english, params (string Word, Measure Value)[] words) =>
+        new(key) { English = english, Words = words.ToImmutableDictionary(word => word.Word, word => word.Value) };
+
+    private static Measure Name(string name) => Measure.OfText(name);
 
     private IEnumerable<RuleSet> EditionsOf(string document) => _all.Values.Where(one => one.Head.EditionOf == document).OrderBy(one => one.Id, StringComparer.Ordinal);
 
     private IEnumerable<RuleSet> InForce(string document) =>
         EditionsOf(document).Where(one => one.Head.Status == RuleSetStatus.InForce && one.Head.IsEffectiveOn(_question.WorkDate));
 
-    private string InForceInsteadOf(RuleSet set)
+    private Said? InForceInsteadOf(RuleSet set)
     {
         var instead = set.Head.EditionOf is { } document
             ? InForce(document)
             : _all.Values.Where(one => one.Id != set.Id && one.Level == set.Level && one.Head.Region == set.Head.Region && one.Head.Countries.Intersect(set.Head.Countries).Any()
                 && one.Head.EditionOf is null && one.Head.Status == RuleSetStatus.InForce && one.Head.IsEffectiveOn(_question.WorkDate));
-        var ids = instead.Select(one => one.Id).ToList();
-        return ids.Count > 0 ? $"in force{OnTheDay}: {string.Join(", ", ids)}" : "";
+        var ids = string.Join(", ", instead.Select(one => one.Id));
+        return ids.Length == 0 ? null : _question.WorkDate is { } day ? (Said)$"in force on {Day(day)}: {ids}" : $"in force: {ids}";
     }
 
-    private string OnTheDay => _question.WorkDate is { } day ? $" on {Day(day)}" : "";
+    private static Said StatusWord(RuleSet set) => set.Head.Status switch { RuleSetStatus.Draft => "a draft", RuleSetStatus.Withdrawn => "withdrawn", _ => "in force" };
 
-    private static string StatusWord(RuleSet set) => set.Head.Status switch { RuleSetStatus.Draft => "a draft", RuleSetStatus.Withdrawn => "withdrawn", _ => "in force" };
-
-    private static string Window(RuleSet set) => (set.Head.From, set.Head.Until) switch
+    private static Phrase Window(RuleSet set) => (set.Head.From, set.Head.Until) switch
     {
-        ({ } from, { } until) => $"from {Day(from)} until {Day(until)}",
+        ({ } from, { } until) => PhraseOf("window-from-until", $"from {Day(from)} until {Day(until)}", ("from", Measure.OfDate(from)), ("until", Measure.OfDate(until))),
+        ({ } from, null) => PhraseOf("window-from", $"from {Day(from)}", ("from", Measure.OfDate(from))),
+        (null, { } until) => PhraseOf("window-until", $"until {Day(until)}", ("until", Measure.OfDate(until))),
+        _ => PhraseOf("window-none", "without dates"),
+    };
+
+    private static Said Span(RuleSet set) => (set.Head.From, set.Head.Until) switch
+    {
+        ({ } from, { } until) => (Said)$"from {Day(from)} until {Day(until)}",
         ({ } from, null) => $"from {Day(from)}",
         (null, { } until) => $"until {Day(until)}",
         _ => "without dates",

@@ -8,11 +8,16 @@ public static class RuleSetTexts
     internal const string Must = "must", Says = "says", NotApplicable = "not-applicable", Remedy = "remedy", Caution = "caution";
     internal const string What = "what", How = "how";
 
+    /// <summary>The place of what people call the rule set.</summary>
+    public const string Title = "rule-set.title";
+
     /// <summary>The texts by place, such as <c>vent.air-can-leave.says.not-met</c>, <c>texts.missing</c>, <c>hazards.fall.name</c>,
-    /// <c>price.vent-holes.what</c> or <c>questions.work.spray.passes</c>.</summary>
+    /// <c>price.vent-holes.what</c>, <c>questions.work.spray.passes</c> or
+    /// <c>rule-set.title</c>.</summary>
     public static ImmutableSortedDictionary<string, string> Of(RuleSet set)
     {
         var all = ImmutableSortedDictionary.CreateBuilder<string, string>(StringComparer.Ordinal);
+        Add(Title, set.Title);
         foreach (var entry in set.Requirements.Values)
         {
             Add($"{entry.Id}.{Must}", entry.Must);
@@ -67,6 +72,7 @@ public static class RuleSetTexts
         var words = translation.Words;
         return set with
         {
+            Head = set.Head with { Title = One(Title, set.Title)! },
             Requirements = set.Requirements.ToImmutableSortedDictionary(pair => pair.Key, pair => Entry(pair.Value), StringComparer.Ordinal),
             Texts = Each("texts", set.Texts),
             Questions = Each("questions", set.Questions),

@@ -102,6 +102,11 @@ internal static partial class TranslationReader
                 problems.Add(reader.Child("decimal-mark")!, "decimal-mark", $"`{head.Item2}`", "a comma or a point, in quotes", "use one of these");
             }
 
+            if (reader.Text("title") is { Length: > 0 } title)
+            {
+                _words[RuleSetTexts.Title] = title;
+            }
+
             _ = reader.Text("note");
             reader.Done();
             return head;
@@ -205,7 +210,7 @@ internal static partial class TranslationReader
         private Violation GapAt(string folder, string place, string text)
         {
             var entry = _places.Keys.Where(one => place.StartsWith(one + ".", StringComparison.Ordinal)).MaxBy(one => one.Length);
-            var found = entry is null ? new Violation(place, "", "", "", 1, 1, $"{folder}/{place.Split('.')[0]}.yaml") : _places[entry] with { Path = place };
+            var found = entry is null ? new Violation(place, "", "", "", 1, 1, $"{folder}/{(place == RuleSetTexts.Title ? Head : $"{place.Split('.')[0]}.yaml")}") : _places[entry] with { Path = place };
             return found with { Found = "no translation", Allowed = $"\"{text}\" in {language}", Remedy = "translate it; until then it stands in English" };
         }
     }

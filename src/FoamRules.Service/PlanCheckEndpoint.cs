@@ -117,7 +117,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
         var read = Read(plan);
         if (read.Plan is null)
         {
-            return (null, read.Violations);
+            return (null, ViolationWords.In(read.Violations, language));
         }
 
         var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures, Language: language);
@@ -125,7 +125,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
         var result = engine.Check(read.Plan, options, cancellation);
         if (result.Report is not { } report)
         {
-            return (null, result.Violations);
+            return (null, ViolationWords.In(result.Violations, language));
         }
 
         return (ReportMapper.ToMessage(remedies ? new RemedyFinder(engine).Find(read, report, options, cancellation) : report), []);

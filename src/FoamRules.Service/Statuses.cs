@@ -92,7 +92,7 @@ internal static class Statuses
         request.FieldViolations.AddRange(violations.Take(MostViolations).Select(violation => new BadRequest.Types.FieldViolation
         {
             Field = violation.Path,
-            Description = $"found {Short(violation.Found)}; allowed: {Short(violation.Allowed)}; {Short(violation.Remedy)}",
+            Description = (violation with { Found = Short(violation.Found), Allowed = Short(violation.Allowed), Remedy = Short(violation.Remedy) }).Sentence,
         }));
         var info = new ErrorInfo { Domain = Domain, Reason = reason };
         info.Metadata["violations_total"] = violations.Count.ToString(System.Globalization.CultureInfo.InvariantCulture);

@@ -24,6 +24,6 @@ public sealed record DataText(DataNode? Root, IReadOnlyList<Violation> Violation
     /// <param name="text">The text.</param>
     public static DataText ReadYaml(string text) => YamlText.Read(text, null);
 
-    internal static DataText Failed(string found, string allowed, string remedy, int line, int column, string? file) =>
+    internal static DataText Failed(Said found, Said allowed, Said remedy, int line, int column, string? file) =>
         new(null, [new Violation("", found, allowed, remedy, line, column, file)]);
 }

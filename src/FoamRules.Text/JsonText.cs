@@ -29,7 +29,7 @@ internal static class JsonText
         }
         catch (JsonException error)
         {
-            return DataText.Failed(Plain(error), "well-formed JSON", "mend the text at this place",
+            return DataText.Failed(Said.Name(Plain(error)), "well-formed JSON", "mend the text at this place",
                 (int)(error.LineNumber ?? 0) + 1, (int)(error.BytePositionInLine ?? 0) + 1, file);
         }
     }

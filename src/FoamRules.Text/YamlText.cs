@@ -32,7 +32,7 @@ internal static class YamlText
         }
         catch (YamlException error)
         {
-            violations.Add(new Violation("", Plain(error), "well-formed YAML", "mend the text at this place",
+            violations.Add(new Violation("", Said.Name(Plain(error)), "well-formed YAML", "mend the text at this place",
                 (int)error.Start.Line, (int)error.Start.Column, file));
             return new DataText(null, violations);
         }

@@ -29,7 +29,7 @@ public sealed class TranslationTests
           caution: Tener cuidado.
         """;
 
-    private const string Head = "language: es\nreviewed-by: \"\"\n";
+    private const string Head = "language: es\nreviewed-by: \"\"\ntitle: Un título\n";
 
     /// <summary>The languages that ship, and what each still says in English: nothing. A text that comes in English first is named here until it is translated.</summary>
     public static TheoryData<string> Languages { get; } = [.. Repository.Engine.Library.Languages.Where(language => language != Translation.English)];
@@ -40,6 +40,7 @@ public sealed class TranslationTests
         var set = Read(("vent.yaml", Good), ("language.yaml", Head)).RuleSet!;
         var book = RuleBook.Build([set]);
         var spanish = book.In("es");
+        Assert.Equal(("T", "Un título"), (book.Layers[0].Title, spanish.Layers[0].Title));
         Assert.Equal(("Air leaves.", "El aire sale."), (book.Requirements["vent.a"].Must, spanish.Requirements["vent.a"].Must));
         Assert.Equal(["Taladrar una.", "Taladrar {limit}."], spanish.Requirements["vent.a"].Remedies.Values);
         Assert.Equal("{value} aberturas; hacen falta {limit}", spanish.Requirements["vent.a"].Says["not-met"]);

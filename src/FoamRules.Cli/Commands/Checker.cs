@@ -73,7 +73,7 @@ internal abstract class Checker : IDisposable
             var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Drawn, request.Language);
             var result = engine.Check(plan.Plan!, options, cancellation);
             var report = request.Remedies && result.Report is { } judged ? new RemedyFinder(engine).Find(plan, judged, options, cancellation) : result.Report;
-            return Task.FromResult(new Answer(report, "", result.Violations));
+            return Task.FromResult(new Answer(report, "", ViolationWords.In(result.Violations, request.Language)));
         }
     }
 

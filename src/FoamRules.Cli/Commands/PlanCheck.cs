@@ -26,19 +26,19 @@ internal static class PlanCheck
         var name = InputFile.NameOf(file);
         if (InputFile.Read(file, out var problem) is not { } text)
         {
-            return new PlanChecked(name, null, [$"{name}: {problem}"]);
+            return new PlanChecked(name, null, [$"{name}: {Say(problem)}"]);
         }
 
         var read = PlanReader.ReadText(text, name, new ReadOptions(DateTimeOffset.Now, request.Stage));
         if (read.Plan is null)
         {
-            return Unusable(name, "cannot be used; nothing was judged:", read.Violations, " ");
+            return Unusable(name, Say("cannot be used; nothing was judged:"), ViolationWords.In(read.Violations, request.Language), " ");
         }
 
         var answer = await checker.Check(read, request, cancellation).ConfigureAwait(false);
         if (answer.Report is not { } report)
         {
-            return Unusable(name, answer.Problem.Length > 0 ? answer.Problem : "cannot be judged:", answer.Violations, ": ");
+            return Unusable(name, answer.Problem.Length > 0 ? answer.Problem : Say("cannot be judged:"), answer.Violations, ": ");
         }
 
         if (request.Pictures is { } folder && PictureFiles.Write(report, name, folder) is { } undrawn)
@@ -49,6 +49,8 @@ internal static class PlanCheck
         return request.Fix is { } amended && await AmendedPlan.Write(text, name, report, amended, request, checker, cancellation).ConfigureAwait(false) is { } unwritten
             ? new PlanChecked(name, null, [unwritten])
             : new PlanChecked(name, report, [], text) { TimeZone = read.Plan.TimeZone };
+
+        string Say(Said english) => english.In(ViolationWords.Of(request.Language ?? ""));
     }
 
     private static PlanChecked Unusable(string name, string problem, IEnumerable<Violation> violations, string between) =>

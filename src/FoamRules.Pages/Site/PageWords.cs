@@ -1,5 +1,7 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using FoamRules.Exchange;
+using FoamRules.Model;
 using FoamRules.Text;
 
 namespace FoamRules.Pages.Site;
@@ -51,6 +53,10 @@ public sealed class PageWords
     /// <param name="words">The placeholders with their values.</param>
     public string this[string key, params (string Word, string Value)[] words] => words.Aggregate(
         Texts.TryGetValue(key, out var text) ? text : key, (filled, word) => filled.Replace($"{{{word.Word}}}", word.Value, StringComparison.Ordinal));
+
+    /// <summary>What is wrong, in the language of the words.</summary>
+    /// <param name="violations">What is wrong; what a page has said itself is in its language already.</param>
+    public IReadOnlyList<Violation> Of(IReadOnlyList<Violation> violations) => ViolationWords.In(violations, Language);
 
     // A language has a file for each part of the site; no key stands in two.
     private static IEnumerable<KeyValuePair<string, string>> Read(string file)

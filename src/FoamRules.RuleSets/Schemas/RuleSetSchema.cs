@@ -120,6 +120,7 @@ public static class RuleSetSchema
     {
         "language" => Said("the folder's language, a tag by BCP 47 such as es or fr-CA", new JsonObject { ["type"] = "string", ["pattern"] = "^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$" }),
         "reviewed-by" => Said("who of the trade has reviewed it as a speaker of the language; empty where nobody has", new JsonObject { ["type"] = new JsonArray("string", "null") }),
+        "title" => Said("what people call the rule set in this language", Ref("text")),
         "decimal-mark" => Said("the mark between the whole and the parts of a number; a point where it is left out", Words([",", "."])),
         "decimal-point-in" => Said("countries, by ISO 3166-1, whose speakers write a decimal point all the same", Ref("texts")),
         "note" => Note(),

@@ -132,7 +132,7 @@ public sealed class RuleCatalogue(CheckEngine engine)
         }
         catch (Exception error) when (error is Judging.RuleSetMismatchException or KeyNotFoundException or InvalidOperationException)
         {
-            return DraftChecked.Wrong([new Violation("", error.Message, "rule sets that fit the requirements judged", "mend what is named", File: $"{set.Id}/rule-set.yaml")]);
+            return DraftChecked.Wrong([new Violation("", error.Message, "rule sets that fit the requirements judged", "mend what is named", file: $"{set.Id}/rule-set.yaml")]);
         }
 
         return new DraftChecked(Summary(set), [], Comparison.Of(before, after, units), after.Relaxations);

@@ -94,7 +94,7 @@ internal sealed class AreaClock(JobFacts job, RuleNetwork network, Wording wordi
         return shots.TakeWhile(shot => turn.Contains(shot.Compartment))
             .Select(shot => Entry(
                 fill, first + shot.Start.ToTimeSpan(), shot.Pour == 1 ? "clock-pour" : "clock-pour-again",
-                ("number", Count(shot.Pour)), ("hole", shot.Hole), ("wait", wording.Show(plan.Value.RequiredWaits[shot.Compartment]))));
+                ("number", Count(shot.Pour)), ("hole", wording.Text("numbered-cavity", ("number", shot.Hole[(shot.Hole.IndexOf(' ', StringComparison.Ordinal) + 1)..]))), ("wait", wording.Show(plan.Value.RequiredWaits[shot.Compartment]))));
     }
 
     private ScheduleEntry Entry(Bearer bearer, DateTimeOffset at, string key, params (string Word, string Value)[] words)

@@ -29,6 +29,6 @@ internal sealed record LanguageChoice(string Language, string? Region, Immutable
         }
 
         return new LanguageChoice(Translation.English, null,
-            [new Violation("language", $"`{tag}`", string.Join(", ", library.Languages), "name one of these, with a country where its numbers are written otherwise, such as es-MX; without it the report is in English")]);
+            [new Violation("language", $"`{tag}`", Said.Name(string.Join(", ", library.Languages)), "name one of these, with a country where its numbers are written otherwise, such as es-MX; without it the report is in English")]);
     }
 }

@@ -30,7 +30,7 @@ internal static class PriceListSpray
         var code = CodeLimits.Of(inputs.Spec, site);
         var area = facts.Spray.Area is { } given ? PriceQuantity.Of(given) : PriceQuantity.Unknown(new FieldRef(facts.Spray, nameof(SprayApplication.Area))) with { Way = "" };
         area = fire.Covering is { Material: { } material and not CoveringMaterial.None } covering && code is { AreGiven: true } && ThermalBarrier.Judge(fire, code).Outcome == Outcome.Met
-            ? area.By("planned").With("covering", CoveringNames.Spoken(material)).With("thickness", covering.Thickness is { } thick ? Measure.Of(thick) : Measure.OfText(""))
+            ? area.By("planned").With("covering", Spoken.Word(CoveringNames.Spoken(material))).With("thickness", covering.Thickness is { } thick ? Measure.Of(thick) : Measure.OfText(""))
             : code is { AreGiven: true } ? area.By("qualifies").With("would_do", CoveringNames.List(code.Group(ThermalBarrier.Group)))
             : area.By("no-list");
         return site.BuildingCode is null ? area with { Missing = area.Missing.Add(new FieldRef(site, nameof(Site.BuildingCode))) } : area;

@@ -10,7 +10,7 @@ using FoamRules.RuleSets;
 namespace FoamRules.Rules.Engine;
 
 /// <summary>Puts a report together from what the rules found. The order of facts and rules changes nothing in it.</summary>
-internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording wording, ImmutableArray<string> ruleSetNotes)
+internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording wording, ImmutableArray<Phrase> ruleSetNotes)
 {
     // With the commit where the build knows it: a difference after a change of the code must be able to name both.
     public static readonly string Version =
@@ -56,7 +56,7 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording w
             Cautions = Lines("cautions"),
             RuleSets = [.. _book.Layers.Select(Used)],
             Relaxations = _book.Relaxations,
-            RuleSetNotes = ruleSetNotes,
+            RuleSetNotes = [.. ruleSetNotes.Select(note => wording.Say(note))],
             JudgedAt = job.Plan.JudgedAt,
             PlanDigest = planDigest,
             EngineVersion = Version,

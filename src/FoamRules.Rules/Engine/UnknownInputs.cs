@@ -29,7 +29,8 @@ internal sealed partial class UnknownInputs(RuleBook book)
     {
         var keys = Key().Matches(path).Select(match => match.Groups[1].Value).ToList();
         var question = book.Questions.GetValueOrDefault(Key().Replace(path, "")) ?? book.Texts["question"].Replace("{path}", path, StringComparison.Ordinal);
-        return question.Replace("{of}", keys.FirstOrDefault(""), StringComparison.Ordinal)
+        var of = path.StartsWith("people[crew]", StringComparison.Ordinal) ? book.Texts.GetValueOrDefault("subject-crew", "crew") : keys.FirstOrDefault("");
+        return question.Replace("{of}", of, StringComparison.Ordinal)
             .Replace("{item}", keys.Count < 2 ? "" : Counted(keys[^1]), StringComparison.Ordinal);
     }
 

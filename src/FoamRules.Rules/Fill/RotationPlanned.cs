@@ -113,7 +113,7 @@ public sealed class RotationPlanned : FillRequirement
         var holes = from cavity in Enumerable.Range(1, fill.Count!.Value)
                     from pour in pours
                     where !pour.Shots.Value.IsEmpty
-                    let name = pour.Space.IsOnly ? $"cavity {cavity}" : $"cavity {cavity}, {pour.Space.Name}"
+                    let name = pour.Space.IsOnly ? $"cavity {cavity}" : $"cavity {cavity}.{pour.Space.Number}"
                     select new FillHole(name, name, [.. pour.Shots.Value.Select(shot => shot.Time)], pour.Cooling.Value);
         return Derived<(ImmutableArray<FillHole>, RotationSettings)>.Of(
             ([.. holes.Take(1001)], new RotationSettings(fill.TestShots!.FullRiseSeen!.Value, _fullRises.Factor, sheet.WaitBetweenPours, fill.WalkBetweenHoles!.Value, _roundTo)));

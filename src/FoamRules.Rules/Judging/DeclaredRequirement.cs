@@ -78,8 +78,8 @@ public sealed class DeclaredRequirement<TBearer>(RequirementSpec spec, HazardKin
     private static ImmutableArray<FieldRef> Fields(IEnumerable<FieldRead> reads) =>
         [.. reads.Select(read => new FieldRef(read.Node, read.Property, read.Given ? read.Value : null)).DistinctBy(field => field.Path).OrderBy(field => field.Path, StringComparer.Ordinal)];
 
-    private static string Lacks(List<(Condition Condition, ExpressionAnswer Answer)> failing) =>
-        string.Join(", ", failing.SelectMany(part => part.Answer.Reads).Select(read => read.Name.Replace('_', ' ')).Distinct());
+    private static Measure Lacks(List<(Condition Condition, ExpressionAnswer Answer)> failing) =>
+        Spoken.List(failing.SelectMany(part => part.Answer.Reads).Select(read => read.Name.Replace('_', ' ')).Distinct().Select(Spoken.Word));
 }
 
 /// <summary>What the expressions of a declared requirement look at.</summary>

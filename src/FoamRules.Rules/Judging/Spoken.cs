@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.RegularExpressions;
 using FoamRules.Model;
 using FoamRules.RuleSets;
 
@@ -10,6 +11,20 @@ namespace FoamRules.Rules.Judging;
 /// </summary>
 public static class Spoken
 {
+    private const string Number = @"[−-]?[0-9][0-9.,]*( (?!(and|or|to|more|days)\b)[^ ]+( K\))?)?";
+
+    private static readonly (Regex Form, string Key)[] Ranges =
+    [
+        (Form("(?<low>N) to below (?<high>N)"), "range-to-below"),
+        (Form("(?<low>N) to (?<high>N)"), "range"),
+        (Form("(?:above|more than) (?<low>N) and below (?<high>N)"), "range-above-below"),
+        (Form("(?:above|more than) (?<low>N) and at most (?<high>N)"), "range-above-most"),
+        (Form("(?:above|more than) (?<low>N)"), "range-above"),
+        (Form("(?<low>N) or more"), "range-or-more"),
+        (Form("at least (?<low>N)"), "range-at-least"),
+        (Form("at most (?<high>N)"), "range-at-most"),
+    ];
+
     /// <summary>A word, such as <c>the cavity</c>, under the key <c>word-the-cavity</c>.</summary>
     public static Measure Word(string english) => Of(KeyOf(english), english);
 
@@ -26,6 +41,20 @@ public static class Spoken
 
     /// <summary>What a limit asks: its value, or the words that it allows.</summary>
     public static Measure Of(Limit limit) => limit.Words.IsEmpty ? limit.Value : List(limit.Words.Select(word => Word(word)));
+
+    /// <summary>A range as calculations write it, such as <c>0.1 mm to 1 m</c> or <c>above 0 and below 10 m</c>: numbers in a form that each language has; another has a key of its own.</summary>
+    public static Measure Range(string english)
+    {
+        foreach (var (form, key) in Ranges)
+        {
+            if (form.Match(english) is { Success: true } match)
+            {
+                return Of(key, english, [.. match.Groups.Cast<Group>().Skip(1).Select(group => (group.Name, Measure.OfText(group.Value)))]);
+            }
+        }
+
+        return Word(english);
+    }
 
     /// <summary>A name that the plan gives, or a number in the plan's list where it gives none.</summary>
     /// <param name="name">The name; null where it gives none.</param>
@@ -51,6 +80,8 @@ public static class Spoken
 
         return Measure.OfPhrase(new Phrase(key) { English = english, Words = values.ToImmutable() });
     }
+
+    private static Regex Form(string form) => new($"^{form.Replace("N", Number, StringComparison.Ordinal)}$", RegexOptions.ExplicitCapture);
 
     /// <summary>Parts joined by commas, or by semicolons.</summary>
     public static Measure List(IEnumerable<Measure> parts, string mark = ",") => Joined(parts, mark, $"{mark} ");

@@ -64,7 +64,7 @@ public sealed record Verdict
 
     /// <summary>A calculation was refused because an input lies outside its range; said under the key <c>out-of-range</c>.</summary>
     public static Verdict OutOfRange(Refusal refusal) => Undetermined("out-of-range")
-        .With("input", Spoken.Word(refusal.Input)).With("found", refusal.Found).With("allowed", Spoken.Word(refusal.Allowed));
+        .With("input", Spoken.Word(refusal.Input)).With("found", refusal.Found).With("allowed", Spoken.Range(refusal.Allowed));
 
     /// <summary>Met where a yes/no field says yes, not met where it says no, undetermined where it says nothing.</summary>
     public static Verdict Confirmed(bool? answer, PlanNode node, string property, string notMet = "not-met") => answer switch

@@ -78,7 +78,21 @@ public sealed class Wording
 
         return (spec?.Says.GetValueOrDefault(phrase.Key) ?? Book.Texts.GetValueOrDefault(phrase.Key)) is { } words
             ? Filled(words, phrase.Words.Select(word => (word.Key, Show(word.Value, word.Key switch { "us" => DisplayUnits.Us, "si" => DisplayUnits.Si, _ => Units }, spec))))
-            : phrase.English;
+            : Named(phrase);
+    }
+
+    // What a calculation refuses may end with a name of the plan, as in "duration of pass 1 of wall": the longest beginning that has a key counts.
+    private string Named(Phrase phrase)
+    {
+        for (var end = phrase.English.LastIndexOf(' '); end > 0 && phrase.Key == Spoken.KeyOf(phrase.English); end = phrase.English.LastIndexOf(' ', end - 1))
+        {
+            if (Book.Texts.TryGetValue(Spoken.KeyOf(phrase.English[..end]), out var words))
+            {
+                return words + phrase.English[end..];
+            }
+        }
+
+        return phrase.English;
     }
 
     /// <summary>The site's clock time of an instant, as words that each language can say.</summary>

@@ -19,7 +19,7 @@ namespace FoamRules.Rules.Passes;
 internal sealed record PassStep(SprayFacts Work, int Number, int Day, Duration Time, Duration WaitBefore)
 {
     /// <summary>Its name on the timetable.</summary>
-    public string Id => $"pass {Number} of {Work.Item.Id}";
+    public string Id => $"pass {Number} ({Work.Item.Id})";
 }
 
 /// <summary>
