@@ -11,7 +11,9 @@ public static class LimitText
     public static string Show(Limit limit, DisplayUnits units)
     {
         var word = limit.Words.Length > 0 ? "any of" : limit.Tighter switch { Tighter.Lower => "at most", Tighter.Higher => "at least", _ => "is" };
-        var alternative = limit.Or is { } or ? $" (or {MeasureText.Show(or, units)})" : "";
-        return $"{word} {MeasureText.Show(limit.Value, units)}{alternative}";
+        var value = MeasureText.Show(limit.Value, units);
+        // The same limit in the other system of units can round to the same words.
+        var alternative = limit.Or is { } or && MeasureText.Show(or, units) is var other && other != value ? $" (or {other})" : "";
+        return $"{word} {value}{alternative}";
     }
 }

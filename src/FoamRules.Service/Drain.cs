@@ -3,37 +3,36 @@ using Microsoft.Extensions.Diagnostics.HealthChecks;
 namespace FoamRules.Service;
 
 /// <summary>
-/// Ends the service without a broken call. Once it is told to stop it is not ready any more and refuses new work with
-/// UNAVAILABLE, so that a balancer and a caller's retries go elsewhere; what it has begun it finishes; then the ports close.
+/// Ends the service without a broken call. Once it is told to stop it is not ready any more, and still takes work until a balancer
+/// has noticed; then it refuses new work with UNAVAILABLE, so that a caller's retries go elsewhere; what it has begun it finishes;
+/// then the ports close.
 /// </summary>
-/// <param name="lasts">How long it refuses before the ports close, for a balancer to notice.</param>
-/// <param name="clock">The clock by which that time runs.</param>
-public sealed class Drain(TimeSpan lasts, TimeProvider clock) : IHostedLifecycleService, IHealthCheck, IDisposable
+/// <param name="notice">How long it takes work although it is not ready any more.</param>
+/// <param name="lasts">How long it then refuses before the ports close.</param>
+/// <param name="clock">The clock by which these times run.</param>
+public sealed class Drain(TimeSpan notice, TimeSpan lasts, TimeProvider clock) : IHostedLifecycleService, IHealthCheck, IDisposable
 {
     private readonly CancellationTokenSource _begun = new();
 
-    /// <summary>True from the moment that the service is told to stop.</summary>
+    private volatile bool _told;
+
+    /// <summary>True where new work is refused.</summary>
     public bool Draining => _begun.IsCancellationRequested;
 
-    /// <summary>Cancelled when the service is told to stop.</summary>
+    /// <summary>Cancelled when new work begins to be refused.</summary>
     public CancellationToken Begun => _begun.Token;
 
     /// <inheritdoc/>
     public Task<HealthCheckResult> CheckHealthAsync(HealthCheckContext context, CancellationToken cancellationToken = default) =>
-        Task.FromResult(Draining ? HealthCheckResult.Unhealthy("the service is ending") : HealthCheckResult.Healthy());
+        Task.FromResult(_told ? HealthCheckResult.Unhealthy("the service is ending") : HealthCheckResult.Healthy());
 
     /// <inheritdoc/>
     public async Task StoppingAsync(CancellationToken cancellationToken)
     {
+        _told = true;
+        await Wait(notice, cancellationToken).ConfigureAwait(false);
         await _begun.CancelAsync().ConfigureAwait(false);
-        try
-        {
-            await Task.Delay(lasts, clock, cancellationToken).ConfigureAwait(false);
-        }
-        catch (OperationCanceledException)
-        {
-            // Whoever stops the service waits no longer; the ports close now.
-        }
+        await Wait(lasts, cancellationToken).ConfigureAwait(false);
     }
 
     /// <inheritdoc/>
@@ -53,4 +52,16 @@ public sealed class Drain(TimeSpan lasts, TimeProvider clock) : IHostedLifecycle
 
     /// <inheritdoc/>
     public void Dispose() => _begun.Dispose();
+
+    private async Task Wait(TimeSpan time, CancellationToken cancellation)
+    {
+        try
+        {
+            await Task.Delay(time, clock, cancellation).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException)
+        {
+            // Whoever stops the service waits no longer; the ports close now.
+        }
+    }
 }

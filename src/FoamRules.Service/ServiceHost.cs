@@ -37,9 +37,9 @@ public static class ServiceHost
         builder.Services.AddSingleton<RequestInterceptor>();
         builder.Services.AddAccess(settings.Access);
         builder.Services.AddTelemetry();
-        builder.Services.AddSingleton(services => new Drain(settings.DrainFor, services.GetRequiredService<TimeProvider>()));
+        builder.Services.AddSingleton(services => new Drain(settings.NoticeFor, settings.DrainFor, services.GetRequiredService<TimeProvider>()));
         builder.Services.AddHostedService(services => services.GetRequiredService<Drain>());
-        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = settings.DrainFor + settings.FinishWithin);
+        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = settings.NoticeFor + settings.DrainFor + settings.FinishWithin);
         if (settings.RulesFolder is { } folder)
         {
             builder.Services.AddHostedService(services => ActivatorUtilities.CreateInstance<RuleFolderWatcher>(services, folder));

@@ -35,7 +35,10 @@ public sealed record ServiceSettings
     /// <summary>The record of reviews, prepared; null: the service keeps none.</summary>
     public RecordStore? Records { get; init; }
 
-    /// <summary>How long the service refuses new work before its ports close, once it is told to stop, so that a balancer notices.</summary>
+    /// <summary>How long the service still takes work although it is not ready any more, once it is told to stop, so that a balancer notices.</summary>
+    public TimeSpan NoticeFor { get; init; } = TimeSpan.Zero;
+
+    /// <summary>How long it then refuses new work before its ports close, so that callers who come all the same go elsewhere.</summary>
     public TimeSpan DrainFor { get; init; } = TimeSpan.Zero;
 
     /// <summary>How long it then waits at most for what it has begun.</summary>

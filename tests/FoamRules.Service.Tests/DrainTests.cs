@@ -22,9 +22,11 @@ public sealed class DrainTests : IAsyncLifetime, ILogEventSink
     private GrpcChannel _channel = null!;
     private HttpClient _web = null!;
 
-    public async ValueTask InitializeAsync()
+    public ValueTask InitializeAsync() => ValueTask.CompletedTask;
+
+    private async Task Start(TimeSpan notice)
     {
-        _service = ServiceHost.Build(new ServiceSettings { Engine = Repository.Engine, WebPort = 0, Log = this, DrainFor = s_patience });
+        _service = ServiceHost.Build(new ServiceSettings { Engine = Repository.Engine, WebPort = 0, Log = this, NoticeFor = notice, DrainFor = s_patience });
         await _service.StartAsync();
         var urls = _service.Urls.ToList();
         _channel = GrpcChannel.ForAddress(urls[0]);
@@ -46,6 +48,7 @@ public sealed class DrainTests : IAsyncLifetime, ILogEventSink
     [Fact]
     public async Task A_service_that_ends_is_alive_but_not_ready_refuses_new_work_and_answers_what_it_took()
     {
+        await Start(TimeSpan.Zero);
         var checks = new PlanCheckService.PlanCheckServiceClient(_channel);
         var health = new Health.HealthClient(_channel);
         var plan = PlanReader.ReadText(await File.ReadAllTextAsync(Repository.PathOf("shared", "plans", "cold-store-dock.yaml"), TestContext.Current.CancellationToken), null, new ReadOptions(DateTimeOffset.UnixEpoch)).Message;
@@ -68,6 +71,21 @@ public sealed class DrainTests : IAsyncLifetime, ILogEventSink
         Assert.Equal(HttpStatusCode.OK, await Status("/healthz/live"));
         Assert.Equal(HealthCheckResponse.Types.ServingStatus.NotServing, (await health.CheckAsync(new HealthCheckRequest())).Status);
         Assert.Contains("foamrules_draining{otel_scope_name=\"FoamRules\"} 1", await _web.GetStringAsync(new Uri(Telemetry.MetricsPath, UriKind.Relative), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+
+        await _noMoreWaiting.CancelAsync();
+        await stopping;
+        await Assert.ThrowsAsync<HttpRequestException>(() => Status("/healthz/live"));
+    }
+
+    [Fact]
+    public async Task Until_a_balancer_has_noticed_a_service_that_ends_takes_work_although_it_is_not_ready()
+    {
+        await Start(s_patience);
+        var stopping = _service.StopAsync(_noMoreWaiting.Token);
+
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, await Status("/healthz/ready"));
+        var checks = new PlanCheckService.PlanCheckServiceClient(_channel);
+        Assert.NotNull(await checks.ValidatePlanAsync(new ValidatePlanRequest { Plan = new Plan() }, cancellationToken: TestContext.Current.CancellationToken));
 
         await _noMoreWaiting.CancelAsync();
         await stopping;

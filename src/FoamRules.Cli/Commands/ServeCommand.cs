@@ -16,7 +16,7 @@ internal static class ServeCommand
         var rules = CommonOptions.Rules();
         var store = CommonOptions.Store();
         var (settings, listen) = (AccessOption.Settings(), AccessOption.Listen());
-        var drain = new Option<int>("--drain-seconds") { Description = "on SIGTERM, how long new work is refused before the ports close, so that a balancer notices" };
+        var drain = new Option<int>("--drain-seconds") { Description = "on SIGTERM, how long the ports stay open: half of it taking work but not ready any more, so that a balancer notices, half of it refusing new work" };
         drain.Validators.Add(result =>
         {
             if (result.GetValueOrDefault<int>() is < 0 or > 3600)
@@ -63,7 +63,8 @@ internal static class ServeCommand
                 Access = access,
                 RulesFolder = parsed.GetValue(rules),
                 Records = records,
-                DrainFor = TimeSpan.FromSeconds(parsed.GetValue(drain)),
+                NoticeFor = TimeSpan.FromSeconds(parsed.GetValue(drain)) / 2,
+                DrainFor = TimeSpan.FromSeconds(parsed.GetValue(drain)) / 2,
             });
             try
             {
