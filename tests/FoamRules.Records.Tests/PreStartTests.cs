@@ -82,6 +82,7 @@ public sealed class PreStartTests
         today.People[0].ClearSealClear();
         var check = await reviews.PreStart(review, today);
         Assert.Equal(PreStartAnswer.Hold, check.Answer);
+        Assert.Equal(new PreStartReason { Kind = PreStartReasonKind.OpenHolds, Number = check.Report.Findings.Count(finding => finding.Severity == Severity.HoldPoint) }, Assert.Single(check.Reasons));
         Assert.Contains("site.humidity-below-limit on dock", check.Because[0], StringComparison.Ordinal);
         Assert.Contains("body.seal-clear on sprayer", check.Because[0], StringComparison.Ordinal);
 
@@ -164,6 +165,7 @@ public sealed class PreStartTests
         var check = await reviews.PreStart(review, Plans.Today());
         Assert.Equal((PreStartAnswer.Hold, 1), (check.Answer, check.Revision));
         Assert.Contains("revision 2 is not signed off", Assert.Single(check.Because), StringComparison.Ordinal);
+        Assert.Equal(new PreStartReason { Kind = PreStartReasonKind.NewerRevision, Number = 2 }, Assert.Single(check.Reasons));
     }
 
     [Fact]

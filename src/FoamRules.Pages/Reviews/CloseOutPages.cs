@@ -1,9 +1,11 @@
 using FoamRules.Contracts.V1;
+using FoamRules.Pages.Reports;
 using FoamRules.Pages.Reviews.Facts;
 using FoamRules.Pages.Site;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
 using Violation = FoamRules.Model.Violation;
 
 namespace FoamRules.Pages.Reviews;
@@ -45,9 +47,22 @@ internal sealed class CloseOutPages() : FactPage<CloseOutView>("close-out", "Clo
     {
         var page = PageContext.Of(http);
         var (review, trouble) = await ReviewReader.Get(http, id).ConfigureAwait(false);
-        trouble ??= review!.Certificate is null ? new Trouble(StatusCodes.Status409Conflict, "NOT_CLOSED_OUT", "", []) : null;
+        if (review?.Certificate is { } certificate)
+        {
+            (review, trouble) = await ReviewReader.Get(http, id, certificate.ClosedOut.Sequence).ConfigureAwait(false);
+        }
+        else
+        {
+            trouble ??= new Trouble(StatusCodes.Status409Conflict, "NOT_CLOSED_OUT", "", []);
+        }
+
         return trouble is not null
             ? await ReviewPages.Refused(http, renderer, page, trouble).ConfigureAwait(false)
-            : await renderer.Answer<CertificateView>(page, new() { [nameof(CertificateView.Review)] = review, [nameof(CertificateView.Sent)] = http.Request.Query["sent"].ToString() }).ConfigureAwait(false);
+            : await renderer.Answer<CertificateView>(page, new()
+            {
+                [nameof(CertificateView.Review)] = review,
+                [nameof(CertificateView.Stored)] = StoredReport.Of(http.RequestServices.GetRequiredService<PlanDesk>(), review!.Plan, review.Report, page.Words, http.RequestAborted),
+                [nameof(CertificateView.Sent)] = http.Request.Query["sent"].ToString(),
+            }).ConfigureAwait(false);
     }
 }

@@ -36,8 +36,7 @@ internal static class PreStart
         var check = new PreStartChecked { Judged = judged.Judged, Revision = signed.Revision.Number };
         check.Differences.AddRange(differences);
         check.Releases.AddRange(judged.Report.Findings.Select(finding => state.ReleaseOf(finding, now)).OfType<HoldRelease>());
-        check.Answer = Answer(state, signed, judged.Report, now, out var because);
-        check.Because.AddRange(because);
+        check.Answer = Answer(state, signed, judged.Report, now, check);
         return new Decision(new Act { PreStartChecked = check }, judged.RuleSets);
     }
 
@@ -56,32 +55,38 @@ internal static class PreStart
         };
     }
 
-    private static PreStartAnswer Answer(ReviewState state, Signature signed, Report report, DateTimeOffset now, out List<string> because)
+    private static PreStartAnswer Answer(ReviewState state, Signature signed, Report report, DateTimeOffset now, PreStartChecked check)
     {
-        because = [];
         var stops = report.Findings.Where(finding => finding.Severity == Severity.StopWork).Select(Words.Of).ToList();
         var holds = state.Open(report.Findings, now).Select(Words.Of).ToList();
         if (stops.Count > 0)
         {
-            because.Add($"{stops.Count} stops: {Decide.Some(stops)}");
+            Add(PreStartReasonKind.Stops, stops.Count, $"{stops.Count} stops: {Decide.Some(stops)}");
         }
 
         if (holds.Count > 0)
         {
-            because.Add($"{holds.Count} open holds: {Decide.Some(holds)}");
+            Add(PreStartReasonKind.OpenHolds, holds.Count, $"{holds.Count} open holds: {Decide.Some(holds)}");
         }
 
         if (!report.Complete)
         {
-            because.Add("judging failed in part, so it is not known whether all holds");
+            Add(PreStartReasonKind.Incomplete, 0, "judging failed in part, so it is not known whether all holds");
         }
 
         if (state.Revisions[^1].Number != signed.Revision.Number)
         {
-            because.Add($"revision {state.Revisions[^1].Number} is not signed off; this was held against revision {signed.Revision.Number}");
+            var newest = state.Revisions[^1].Number;
+            Add(PreStartReasonKind.NewerRevision, newest, $"revision {newest} is not signed off; this was held against revision {signed.Revision.Number}");
         }
 
-        return stops.Count > 0 ? PreStartAnswer.Stop : because.Count > 0 ? PreStartAnswer.Hold : PreStartAnswer.Go;
+        return stops.Count > 0 ? PreStartAnswer.Stop : check.Reasons.Count > 0 ? PreStartAnswer.Hold : PreStartAnswer.Go;
+
+        void Add(PreStartReasonKind kind, int number, string sentence)
+        {
+            check.Reasons.Add(new PreStartReason { Kind = kind, Number = number });
+            check.Because.Add(sentence);
+        }
     }
 
     // The day on the site's clock; where the time zone is not known, that of UTC.

@@ -206,6 +206,7 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
         Receipt = receipt,
         Answer = check.Answer,
         Because = { check.Because },
+        Reasons = { check.Reasons },
         Report = Report.Parser.ParseFrom(check.Judged.Report),
         Revision = check.Revision,
         Differences = { check.Differences },
