@@ -24,12 +24,12 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
 
     /// <inheritdoc/>
     public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
-        Watch(context, () => continuation(request, context));
+        Watch(context, isStream: false, () => continuation(request, context));
 
     /// <inheritdoc/>
     public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
-        Watch(context, async () =>
+        Watch(context, isStream: true, async () =>
         {
             await continuation(requestStream, responseStream, context).ConfigureAwait(false);
             return true;
@@ -38,19 +38,28 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
     /// <inheritdoc/>
     public override Task ServerStreamingServerHandler<TRequest, TResponse>(
         TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
-        Watch(context, async () =>
+        Watch(context, isStream: true, async () =>
         {
             await continuation(request, responseStream, context).ConfigureAwait(false);
             return true;
         });
 
-    private async Task<T> Watch<T>(ServerCallContext context, Func<Task<T>> call)
+    private async Task<T> Watch<T>(ServerCallContext context, bool isStream, Func<Task<T>> call)
     {
         var id = NewId(context);
         context.UserState[Key] = id;
         using var scope = LogContext.PushProperty("CallId", id);
         var started = Stopwatch.GetTimestamp();
-        await context.WriteResponseHeadersAsync(new Metadata { { Header, id } }).ConfigureAwait(false);
+        if (isStream)
+        {
+            await context.WriteResponseHeadersAsync(new Metadata { { Header, id } }).ConfigureAwait(false);
+        }
+        else
+        {
+            // With the answer and not before: what dies between the two has begun to answer, and is not sent again.
+            context.GetHttpContext().Response.Headers[Header] = id;
+        }
+
         try
         {
             // Who asks for the health is to hear that the service is ending.

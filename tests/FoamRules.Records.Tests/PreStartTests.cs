@@ -82,7 +82,8 @@ public sealed class PreStartTests
         today.People[0].ClearSealClear();
         var check = await reviews.PreStart(review, today);
         Assert.Equal(PreStartAnswer.Hold, check.Answer);
-        Assert.Equal(new PreStartReason { Kind = PreStartReasonKind.OpenHolds, Number = check.Report.Findings.Count(finding => finding.Severity == Severity.HoldPoint) }, Assert.Single(check.Reasons));
+        var holds = check.Report.Findings.Where(finding => finding.Severity == Severity.HoldPoint).Select(finding => finding.Requirement).ToList();
+        Assert.Equal(new PreStartReason { Kind = PreStartReasonKind.OpenHolds, Number = holds.Count, Requirements = { holds.Distinct() } }, Assert.Single(check.Reasons));
         Assert.Contains("site.humidity-below-limit on dock", check.Because[0], StringComparison.Ordinal);
         Assert.Contains("body.seal-clear on sprayer", check.Because[0], StringComparison.Ordinal);
 

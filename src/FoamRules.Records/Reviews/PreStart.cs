@@ -57,34 +57,34 @@ internal static class PreStart
 
     private static PreStartAnswer Answer(ReviewState state, Signature signed, Report report, DateTimeOffset now, PreStartChecked check)
     {
-        var stops = report.Findings.Where(finding => finding.Severity == Severity.StopWork).Select(Words.Of).ToList();
-        var holds = state.Open(report.Findings, now).Select(Words.Of).ToList();
+        var stops = report.Findings.Where(finding => finding.Severity == Severity.StopWork).ToList();
+        var holds = state.Open(report.Findings, now).ToList();
         if (stops.Count > 0)
         {
-            Add(PreStartReasonKind.Stops, stops.Count, $"{stops.Count} stops: {Decide.Some(stops)}");
+            Add(PreStartReasonKind.Stops, stops.Count, $"{stops.Count} stops: {Decide.Some([.. stops.Select(Words.Of)])}", stops);
         }
 
         if (holds.Count > 0)
         {
-            Add(PreStartReasonKind.OpenHolds, holds.Count, $"{holds.Count} open holds: {Decide.Some(holds)}");
+            Add(PreStartReasonKind.OpenHolds, holds.Count, $"{holds.Count} open holds: {Decide.Some([.. holds.Select(Words.Of)])}", holds);
         }
 
         if (!report.Complete)
         {
-            Add(PreStartReasonKind.Incomplete, 0, "judging failed in part, so it is not known whether all holds");
+            Add(PreStartReasonKind.Incomplete, 0, "judging failed in part, so it is not known whether all holds", []);
         }
 
         if (state.Revisions[^1].Number != signed.Revision.Number)
         {
             var newest = state.Revisions[^1].Number;
-            Add(PreStartReasonKind.NewerRevision, newest, $"revision {newest} is not signed off; this was held against revision {signed.Revision.Number}");
+            Add(PreStartReasonKind.NewerRevision, newest, $"revision {newest} is not signed off; this was held against revision {signed.Revision.Number}", []);
         }
 
         return stops.Count > 0 ? PreStartAnswer.Stop : check.Reasons.Count > 0 ? PreStartAnswer.Hold : PreStartAnswer.Go;
 
-        void Add(PreStartReasonKind kind, int number, string sentence)
+        void Add(PreStartReasonKind kind, int number, string sentence, IEnumerable<Finding> findings)
         {
-            check.Reasons.Add(new PreStartReason { Kind = kind, Number = number });
+            check.Reasons.Add(new PreStartReason { Kind = kind, Number = number, Requirements = { findings.Select(finding => finding.Requirement).Distinct() } });
             check.Because.Add(sentence);
         }
     }
