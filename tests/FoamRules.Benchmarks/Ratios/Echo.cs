@@ -12,7 +12,7 @@ namespace FoamRules.Benchmarks.Ratios;
 
 /// <summary>A gRPC service that gives a plan back as it came, and does nothing else.</summary>
 [BindServiceMethod(typeof(Echo), nameof(Bind))]
-public sealed class Echo
+public class Echo
 {
     private static readonly Marshaller<Plan> Message = Marshallers.Create(
         static (plan, context) =>
@@ -28,7 +28,10 @@ public sealed class Echo
 
     /// <summary>Says which method serves the call.</summary>
     public static void Bind(ServiceBinderBase binder, Echo? service) =>
-        binder.AddMethod(Call, service is null ? null : (UnaryServerMethod<Plan, Plan>)((plan, _) => Task.FromResult(plan)));
+        binder.AddMethod(Call, service is null ? null : new UnaryServerMethod<Plan, Plan>(service.Give));
+
+    /// <summary>The plan as it came.</summary>
+    public virtual Task<Plan> Give(Plan plan, ServerCallContext context) => Task.FromResult(plan);
 
     /// <summary>The service on a free port.</summary>
     public static async Task<WebApplication> Start()
