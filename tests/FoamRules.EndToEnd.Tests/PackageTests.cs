@@ -1,50 +1,53 @@
-using System.Text;
-using System.Text.Json;
-using System.Xml.Linq;
+using System.IO.Compression;
+using FoamRules.Contracts.V1;
+using FoamRules.Exchange;
+using FoamRules.Rules.Engine;
 using FoamRules.Testing;
+using Google.Protobuf;
 
 namespace FoamRules.EndToEnd.Tests;
 
-/// <summary>The packages that stand beside the program when it is published are listed, each with its licence, and no other licence comes in unseen.</summary>
-public sealed class PackageTests
+/// <summary>The client package, as somebody uses it who has nothing else of this repository.</summary>
+public sealed class PackageTests(RunningServer server) : IClassFixture<RunningServer>
 {
-    // Names of the SPDX licence list; each lets the program be given on under a licence of its own.
-    private static readonly string[] Accepted = ["Apache-2.0", "BSD-3-Clause", "MIT", "MIT-0", "PostgreSQL"];
+    private static readonly string Configuration = Path.GetFileName(Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory)))!;
 
     [Fact]
-    public void Every_package_that_ships_is_listed_with_a_licence_that_allows_it()
+    public async Task The_example_builds_against_the_packed_package_and_gets_the_engine_s_report()
     {
-        using var shipped = JsonDocument.Parse(File.ReadAllText(Path.ChangeExtension(Programs.Cli, ".deps.json")));
-        var packages = shipped.RootElement.GetProperty("libraries").EnumerateObject().Where(library => library.Value.GetProperty("type").GetString() == "package")
-            .Select(library => library.Name.Split('/')).OrderBy(library => library[0], StringComparer.OrdinalIgnoreCase).ToList();
-        Assert.NotEmpty(packages);
-        var licences = packages.ConvertAll(package => (Name: package[0], Version: package[1], Licence: LicenceOf(package[0], package[1])));
-        Assert.All(licences, package => Assert.Contains(package.Licence, Accepted));
-
-        var document = new StringBuilder($"""
-            # Packages that ship
-
-            What stands beside `foamrules` when it is published: {packages.Count} packages. The versions asked for stand in `Directory.Packages.props`,
-            each with those that it brings and their hashes in `packages.lock.json` of each project. A test writes this page
-            (`UPDATE_GOLDENS=1 dotnet run --project tests/FoamRules.EndToEnd.Tests -- -class "*PackageTests"`).
-
-            | package | version | licence |
-            |---|---|---|
-
-            """);
-        foreach (var (name, version, licence) in licences)
+        using var files = new TemporaryFolder();
+        var packages = Path.Combine(files.Path, "packages");
+        await Succeeds("pack", Repository.PathOf("src", "FoamRules.Contracts"), "--no-build", "--configuration", Configuration, "--output", packages);
+        var package = Directory.GetFiles(packages, "*.nupkg").Single();
+        await using (var zip = await ZipFile.OpenReadAsync(package, TestContext.Current.CancellationToken))
         {
-            document.Append(System.Globalization.CultureInfo.InvariantCulture, $"| {name} | {version} | {licence} |\n");
+            var names = zip.Entries.Select(entry => entry.FullName).ToList();
+            Assert.All(["README.md", "lib/net10.0/FoamRules.Contracts.dll", "lib/net10.0/FoamRules.Contracts.xml", "protos/foamrules/v1/plan.proto", "protos/google/rpc/status.proto", "protos/google/api/annotations.proto"], name => Assert.Contains(name, names));
         }
 
-        Assert.Equal(document.ToString(), Generated.Read(Repository.PathOf("docs", "packages.md"), document.ToString()));
+        // The package that was just packed, whatever lies in the machine's own folder of packages; what it needs comes from there.
+        var machine = Environment.GetEnvironmentVariable("NUGET_PACKAGES") ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".nuget", "packages");
+        files.Write("nuget.config", $"""
+            <configuration>
+              <config><add key="globalPackagesFolder" value="{Path.Combine(files.Path, "restored")}" /></config>
+              <fallbackPackageFolders><add key="machine" value="{machine}" /></fallbackPackageFolders>
+              <packageSources><add key="packed" value="{packages}" /></packageSources>
+            </configuration>
+            """);
+        foreach (var file in new[] { "Check.csproj", "Program.cs" })
+        {
+            files.Write(file, await File.ReadAllTextAsync(Repository.PathOf("examples", "dotnet", file), TestContext.Current.CancellationToken));
+        }
+
+        var plan = PlanReader.ReadText(await File.ReadAllTextAsync(Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), TestContext.Current.CancellationToken), null, new ReadOptions(default));
+        var ran = await Programs.Run("dotnet", ["run", "--project", Path.Combine(files.Path, "Check.csproj"), "--", files.Write("plan.json", JsonFormatter.Default.Format(plan.Message)), server.Address], folder: files.Path);
+        Assert.True(ran.Code == 1, ran.Output + ran.Errors);
+        Assert.Equal(ReportMapper.ToMessage(Repository.Engine.Check(plan.Plan!, new CheckOptions(plan.Digest), TestContext.Current.CancellationToken).Report!), JsonParser.Default.Parse<Report>(ran.Output));
     }
 
-    private static string LicenceOf(string name, string version)
+    private static async Task Succeeds(params string[] arguments)
     {
-        var root = Environment.GetEnvironmentVariable("NUGET_PACKAGES") ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".nuget", "packages");
-        var file = Path.Combine(root, name.ToLowerInvariant(), version.ToLowerInvariant(), $"{name.ToLowerInvariant()}.nuspec");
-        var licence = XDocument.Load(file).Descendants().FirstOrDefault(element => element.Name.LocalName == "license");
-        return licence?.Attribute("type")?.Value == "expression" ? licence.Value : $"not named ({licence?.Value})";
+        var ran = await Programs.Run("dotnet", arguments);
+        Assert.True(ran.Code == 0, ran.Output + ran.Errors);
     }
 }
