@@ -328,6 +328,29 @@ public sealed class ReviewTests(PageSite site)
     }
 
     [Fact]
+    public async Task The_answer_before_the_start_and_the_certificate_are_told_in_the_page_s_language()
+    {
+        using var client = await As("crew-lead");
+        var id = await ExampleReviews.SignedOff(site.Desk, "In Spanish");
+        var check = await site.Desk.CheckPreStart(new CheckPreStartRequest { IdempotencyKey = Guid.NewGuid().ToString("N"), ReviewId = id }, ExampleReviews.Crew, Cancellation);
+        var reason = Assert.Single(check.Reasons);
+        Assert.Equal(PreStartReasonKind.OpenHolds, reason.Kind);
+        var answer = await client.GetStringAsync($"/reviews/{id}/pre-start/{check.Receipt.Sequence}?language=es", Cancellation);
+        Assert.Contains($"Retenciones abiertas: {reason.Number}.", answer, StringComparison.Ordinal);
+        Assert.All(reason.Requirements, requirement => Assert.Contains($"<code>{requirement}</code>", answer, StringComparison.Ordinal));
+        Assert.DoesNotContain(check.Because[0], answer, StringComparison.Ordinal);
+
+        var built = Plans.AsBuilt();
+        built.Name = "In Spanish";
+        var closed = await site.Desk.CloseOut(
+            new CloseOutRequest { IdempotencyKey = Guid.NewGuid().ToString("N"), ReviewId = id, SeenVersion = await ExampleReviews.Version(site.Desk, id), Plan = built }, ExampleReviews.Crew, Cancellation);
+        Assert.NotEmpty(closed.Certificate.Open);
+        var certificate = await client.GetStringAsync($"/reviews/{id}/certificate?language=es", Cancellation);
+        Assert.All(closed.Certificate.Open, finding => Assert.Contains($"<code>{finding.Requirement}</code>", certificate, StringComparison.Ordinal));
+        Assert.All(closed.Certificate.Open, finding => Assert.DoesNotContain(finding.MustHold, WebUtility.HtmlDecode(certificate), StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task The_whole_way_goes_without_script()
     {
         var page = await site.Open(390, 844, script: false);
