@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Help;
+using System.CommandLine.Parsing;
 using FoamRules.Cli.Commands;
 using FoamRules.Cli.Output;
 
@@ -39,7 +40,14 @@ if (parsed.Errors.Count > 0 && !asked)
         Console.Error.WriteLine(error.Message);
     }
 
-    Console.Error.WriteLine($"see: foamrules {string.Join(' ', parsed.CommandResult.Command == root ? [] : new[] { parsed.CommandResult.Command.Name })} --help".Replace("  ", " ", StringComparison.Ordinal));
+    // From the command up to the root, such as `review sign-off`.
+    var names = new List<string> { "--help" };
+    for (SymbolResult? at = parsed.CommandResult; at is CommandResult { Command: { } command } && command != root; at = at.Parent)
+    {
+        names.Insert(0, command.Name);
+    }
+
+    Console.Error.WriteLine($"see: foamrules {string.Join(' ', names)}");
     return ExitCode.Unusable;
 }
 

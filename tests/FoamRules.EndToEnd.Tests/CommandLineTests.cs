@@ -246,6 +246,17 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Theory]
+    [InlineData("see: foamrules --help", "nothing-of-this-name")]
+    [InlineData("see: foamrules check --help", "check")]
+    [InlineData("see: foamrules review sign-off --help", "review", "sign-off", "0")]
+    public async Task What_is_typed_wrong_is_answered_with_where_its_help_is(string hint, params string[] typed)
+    {
+        var ran = await Programs.FoamRules(typed);
+        Assert.Equal(2, ran.Code);
+        Assert.Equal(hint, ran.Errors.TrimEnd().Split('\n')[^1]);
+    }
+
+    [Theory]
     [InlineData("foamrules ch", "check")]
     [InlineData("foamrules check --st", "--stage")]
     [InlineData("foamrules completion ", "zsh")]

@@ -2,6 +2,7 @@ using System.CommandLine;
 using FoamRules.Contracts.V1;
 using FoamRules.Exchange;
 using FoamRules.Readings;
+using FoamRules.Records.Reviews;
 using FoamRules.Text;
 using Google.Rpc;
 using Grpc.Core;
@@ -198,7 +199,7 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
     }
 
     private static string Line(ReviewSummary review) =>
-        $"{review.ReviewId}  version {review.Version}  revision {review.Revision}{(review.SignedRevision == review.Revision ? ", signed off" : "")}  {review.Disposition}, {review.OpenStops} stops, {review.OpenHolds} open holds  {review.WorkDate}  {review.PlanName}";
+        $"{review.ReviewId}  version {review.Version}  revision {review.Revision}{(review.SignedRevision == review.Revision ? ", signed off" : "")}  {Words.Of(review.Disposition)}, {review.OpenStops} stops, {review.OpenHolds} open holds  {review.WorkDate}  {review.PlanName}";
 
     private static int Say(Receipt receipt, Report report)
     {

@@ -36,7 +36,7 @@ internal static class PreStart
         var check = new PreStartChecked { Judged = judged.Judged, Revision = signed.Revision.Number };
         check.Differences.AddRange(differences);
         check.Releases.AddRange(judged.Report.Findings.Select(finding => state.ReleaseOf(finding, now)).OfType<HoldRelease>());
-        check.Answer = Answer(state, signed, judged.Report, now, check);
+        Answer(check, state, signed, judged.Report, now);
         return new Decision(new Act { PreStartChecked = check }, judged.RuleSets);
     }
 
@@ -55,7 +55,7 @@ internal static class PreStart
         };
     }
 
-    private static PreStartAnswer Answer(ReviewState state, Signature signed, Report report, DateTimeOffset now, PreStartChecked check)
+    private static void Answer(PreStartChecked check, ReviewState state, Signature signed, Report report, DateTimeOffset now)
     {
         var stops = report.Findings.Where(finding => finding.Severity == Severity.StopWork).ToList();
         var holds = state.Open(report.Findings, now).ToList();
@@ -80,7 +80,7 @@ internal static class PreStart
             Add(PreStartReasonKind.NewerRevision, newest, $"revision {newest} is not signed off; this was held against revision {signed.Revision.Number}", []);
         }
 
-        return stops.Count > 0 ? PreStartAnswer.Stop : check.Reasons.Count > 0 ? PreStartAnswer.Hold : PreStartAnswer.Go;
+        check.Answer = stops.Count > 0 ? PreStartAnswer.Stop : check.Reasons.Count > 0 ? PreStartAnswer.Hold : PreStartAnswer.Go;
 
         void Add(PreStartReasonKind kind, int number, string sentence, IEnumerable<Finding> findings)
         {

@@ -63,6 +63,15 @@ public static class Words
         _ => "stop",
     };
 
+    /// <summary>What a report comes to.</summary>
+    public static string Of(Disposition disposition) => disposition switch
+    {
+        Disposition.Proceed => "proceed",
+        Disposition.ProceedWithCautions => "proceed with cautions",
+        Disposition.Hold => "hold",
+        _ => "stop",
+    };
+
     /// <summary>A finding, by what it is on.</summary>
     public static string Of(Finding finding) => finding.Subject.Id.Length == 0 ? finding.Requirement : $"{finding.Requirement} on {finding.Subject.Id}";
 
