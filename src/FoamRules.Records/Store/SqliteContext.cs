@@ -17,11 +17,11 @@ public sealed class SqliteContext(DbContextOptions<SqliteContext> options) : Rec
     internal override async Task BringUpToDate(CancellationToken cancellation)
     {
         using var only = await OneAtATime(Database.GetDbConnection().DataSource + ".migrating", cancellation).ConfigureAwait(false);
-        if (await Database.CanConnectAsync(cancellation).ConfigureAwait(false))
-        {
-            await Database.ExecuteSqlAsync($"DROP TABLE IF EXISTS __EFMigrationsLock", cancellation).ConfigureAwait(false);
-        }
-
+        // It also looks at the file through a connection that may only read, which fails on what a killed process left half written.
+        // One that may write puts that right as soon as it looks.
+        await Database.OpenConnectionAsync(cancellation).ConfigureAwait(false);
+        await Database.ExecuteSqlAsync($"PRAGMA journal_mode = 'wal'", cancellation).ConfigureAwait(false);
+        await Database.ExecuteSqlAsync($"DROP TABLE IF EXISTS __EFMigrationsLock", cancellation).ConfigureAwait(false);
         await base.BringUpToDate(cancellation).ConfigureAwait(false);
     }
 
