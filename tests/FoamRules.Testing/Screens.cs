@@ -1,10 +1,15 @@
 using System.Text;
-using FoamRules.Cli.Output;
 
-namespace FoamRules.EndToEnd.Tests;
+namespace FoamRules.Testing;
+
+/// <summary>What a program answered.</summary>
+/// <param name="Code">Its exit code.</param>
+/// <param name="Output">Its standard output.</param>
+/// <param name="Errors">Its standard error.</param>
+public sealed record Ran(int Code, string Output, string Errors);
 
 /// <summary>A standard output and a standard error for each call of the command line, though several are made at once in one process.</summary>
-internal static class Screens
+public static class Screens
 {
     private static readonly Screen Output = new(Console.Out), Errors = new(Console.Error);
 
@@ -12,11 +17,10 @@ internal static class Screens
     {
         Console.SetOut(Output);
         Console.SetError(Errors);
-        // Wherever the tests are run: what is called here writes to no terminal.
-        (Terminal.HasOutput, Terminal.HasErrors) = (false, false);
     }
 
-    /// <summary>What a call writes, and its exit code.</summary>
+    /// <summary>What a call answers.</summary>
+    /// <param name="call">The call, which gives the exit code.</param>
     public static async Task<Ran> Of(Func<Task<int>> call)
     {
         // A writer belongs to the flow of its call: set here, it is gone where this method ends.
