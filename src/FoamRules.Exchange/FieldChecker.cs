@@ -23,6 +23,9 @@ internal sealed class FieldChecker
     /// <summary>The greatest number in any unit: more is no quantity of a building.</summary>
     public const double MostOfAnything = 1e12;
 
+    /// <summary>The least number in any unit that is not nothing: with it, no calculation leaves what a number can be.</summary>
+    public const double LeastButNothing = 1e-18;
+
     private static readonly ConcurrentDictionary<FieldDescriptor, Contract.FieldCheck> Checks = new();
     private readonly List<Violation> _violations = [];
     private readonly List<(string Path, string List, string Id)> _references = [];
@@ -216,7 +219,7 @@ internal sealed class FieldChecker
 
         var value = (double)unit.Accessor.GetValue(message);
         var inUnit = new PathStep(step, unit.Name, null);
-        if (!double.IsFinite(value) || Math.Abs(value) > MostOfAnything)
+        if (!IsOrdinary(value))
         {
             Violate(inUnit, Said.Name(Shown(value)), "a finite number of ordinary size", "give the value itself, or leave the field out where it is not known");
             return null;
@@ -298,9 +301,9 @@ internal sealed class FieldChecker
     private object? NumberOf(object value, FieldDescriptor field, PathStep step)
     {
         var number = System.Convert.ToDouble(value, CultureInfo.InvariantCulture);
-        if (!double.IsFinite(number))
+        if (!IsOrdinary(number))
         {
-            Violate(step, Said.Name(Shown(number)), "a finite number", "give the value itself, or leave the field out where it is not known");
+            Violate(step, Said.Name(Shown(number)), "a finite number of ordinary size", "give the value itself, or leave the field out where it is not known");
             return null;
         }
 
@@ -337,6 +340,8 @@ internal sealed class FieldChecker
     /// <summary>What a field must satisfy.</summary>
     public static Contract.FieldCheck CheckOf(FieldDescriptor field) =>
         Checks.GetOrAdd(field, static field => field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck());
+
+    private static bool IsOrdinary(double value) => double.IsFinite(value) && Math.Abs(value) <= MostOfAnything && (value == 0 || Math.Abs(value) >= LeastButNothing);
 
     private static string? IdOf(IMessage entry) =>
         entry.Descriptor.FindFieldByName("id") is { FieldType: FieldType.String } field && (string)field.Accessor.GetValue(entry) is { Length: > 0 } id ? id : null;

@@ -14,7 +14,7 @@ namespace FoamRules.Service;
 /// <remarks>While the service ends it refuses new calls.</remarks>
 /// <param name="log">The log.</param>
 /// <param name="drain">Whether the service is ending.</param>
-public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, Drain drain) : Interceptor
+public sealed class RequestInterceptor(ILogger<RequestInterceptor> log, Drain drain) : Interceptor
 {
     private const string Header = "x-request-id";
     private static readonly object Key = new();
@@ -69,12 +69,12 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
             }
 
             var answer = await call().ConfigureAwait(false);
-            LogCall(log, context.Method, StatusCode.OK, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
+            ServiceLog.Answered(log, context.Method, StatusCode.OK, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
             return answer;
         }
         catch (RpcException error)
         {
-            LogCall(log, context.Method, error.StatusCode, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
+            ServiceLog.Answered(log, context.Method, error.StatusCode, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
             throw;
         }
         catch (OperationCanceledException) when (context.CancellationToken.IsCancellationRequested)
@@ -82,14 +82,14 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
             var (code, why) = context.GetHttpContext().Features.Get<LongestTime>() is { IsOver: true } longest
                 ? (StatusCode.DeadlineExceeded, string.Create(CultureInfo.InvariantCulture, $"the service gives a call no more than {longest.Limit.TotalSeconds:0.###} seconds; ask for less at once"))
                 : (context.Deadline <= DateTime.UtcNow ? StatusCode.DeadlineExceeded : StatusCode.Cancelled, "the caller did not wait for the answer");
-            LogCall(log, context.Method, code, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
+            ServiceLog.Answered(log, context.Method, code, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
             throw new RpcException(new Status(code, why));
         }
 #pragma warning disable CA1031 // The outermost place in the service: whatever it is, the caller gets INTERNAL and the log gets the rest.
         catch (Exception error)
 #pragma warning restore CA1031
         {
-            LogFailure(log, error, context.Method, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
+            ServiceLog.Failed(log, error, context.Method, Stopwatch.GetElapsedTime(started).TotalMilliseconds);
             throw Statuses.Internal(id);
         }
     }
@@ -100,10 +100,4 @@ public sealed partial class RequestInterceptor(ILogger<RequestInterceptor> log, 
         var given = context.RequestHeaders.GetValue(Header);
         return given is { Length: > 0 and <= 64 } && given.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_' or '.') ? given : Guid.CreateVersion7().ToString("N");
     }
-
-    [LoggerMessage(EventId = 1, EventName = "CallAnswered", Level = LogLevel.Information, Message = "{Method} answered {StatusCode} in {Milliseconds:0.0} ms")]
-    private static partial void LogCall(ILogger log, string method, StatusCode statusCode, double milliseconds);
-
-    [LoggerMessage(EventId = 2, EventName = "CallFailed", Level = LogLevel.Error, Message = "{Method} failed after {Milliseconds:0.0} ms")]
-    private static partial void LogFailure(ILogger log, Exception error, string method, double milliseconds);
 }

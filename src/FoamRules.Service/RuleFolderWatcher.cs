@@ -14,7 +14,7 @@ namespace FoamRules.Service;
 /// <param name="engines">The engine in use.</param>
 /// <param name="clock">Says when something was refused.</param>
 /// <param name="log">The log.</param>
-public sealed partial class RuleFolderWatcher(string folder, EngineSource engines, TimeProvider clock, ILogger<RuleFolderWatcher> log) : BackgroundService
+public sealed class RuleFolderWatcher(string folder, EngineSource engines, TimeProvider clock, ILogger<RuleFolderWatcher> log) : BackgroundService
 {
     private static readonly TimeSpan BetweenLooks = TimeSpan.FromSeconds(2);
 
@@ -74,7 +74,7 @@ public sealed partial class RuleFolderWatcher(string folder, EngineSource engine
         if (_seen == current.Library.Digest)
         {
             engines.Refuse(null);
-            LogRestored(log);
+            ServiceLog.RulesRestored(log);
             return;
         }
 
@@ -89,7 +89,7 @@ public sealed partial class RuleFolderWatcher(string folder, EngineSource engine
             var engine = new CheckEngine(library);
             engine.WarmUpLike(current);
             engines.Use(engine);
-            LogTaken(log, string.Join(", ", library.RuleSets.Values.Select(set => $"{set.Id} {set.Version}")));
+            ServiceLog.RulesTaken(log, string.Join(", ", library.RuleSets.Values.Select(set => $"{set.Id} {set.Version}")));
         }
         catch (RuleSetMismatchException error)
         {
@@ -99,7 +99,7 @@ public sealed partial class RuleFolderWatcher(string folder, EngineSource engine
         catch (Exception error)
 #pragma warning restore CA1031
         {
-            LogFailure(log, error);
+            ServiceLog.RulesFailed(log, error);
             Refuse([new Violation("", $"a failure while reading: {error.Message}", "rule sets that can be read", "look into the log")]);
         }
     }
@@ -107,10 +107,10 @@ public sealed partial class RuleFolderWatcher(string folder, EngineSource engine
     private void Refuse(IReadOnlyList<Violation> violations)
     {
         engines.Refuse(new Refused(clock.GetUtcNow(), violations));
-        LogRefused(log, violations.Count);
+        ServiceLog.RulesRefused(log, violations.Count);
         foreach (var violation in violations)
         {
-            LogViolation(log, violation.File ?? "", violation.Line, violation.Column, violation.ToString());
+            ServiceLog.RulesViolation(log, violation.File ?? "", violation.Line, violation.Column, violation.ToString());
         }
     }
 
@@ -130,7 +130,7 @@ public sealed partial class RuleFolderWatcher(string folder, EngineSource engine
         }
         catch (Exception error) when (error is IOException or ArgumentException or UnauthorizedAccessException)
         {
-            LogUntold(log, error.Message);
+            ServiceLog.RulesUntold(log, error.Message);
             return null;
         }
 
@@ -146,22 +146,4 @@ public sealed partial class RuleFolderWatcher(string folder, EngineSource engine
             }
         }
     }
-
-    [LoggerMessage(EventId = 10, EventName = "RulesTaken", Level = LogLevel.Information, Message = "rule sets taken into use: {RuleSets}")]
-    private static partial void LogTaken(ILogger log, string ruleSets);
-
-    [LoggerMessage(EventId = 11, EventName = "RulesRefused", Level = LogLevel.Error, Message = "changed rule sets refused with {Count} violations; the old ones stay in use")]
-    private static partial void LogRefused(ILogger log, int count);
-
-    [LoggerMessage(EventId = 12, EventName = "RulesViolation", Level = LogLevel.Error, Message = "{File}({Line},{Column}) refused: {Violation}")]
-    private static partial void LogViolation(ILogger log, string file, int line, int column, string violation);
-
-    [LoggerMessage(EventId = 13, EventName = "RulesRestored", Level = LogLevel.Information, Message = "the folder holds the rule sets in use again")]
-    private static partial void LogRestored(ILogger log);
-
-    [LoggerMessage(EventId = 14, EventName = "RulesUntold", Level = LogLevel.Warning, Message = "changes of the folder are not told ({Reason}); it is looked at every few seconds")]
-    private static partial void LogUntold(ILogger log, string reason);
-
-    [LoggerMessage(EventId = 15, EventName = "RulesFailed", Level = LogLevel.Error, Message = "reading the changed rule sets failed")]
-    private static partial void LogFailure(ILogger log, Exception error);
 }

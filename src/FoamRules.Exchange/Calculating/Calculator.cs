@@ -61,10 +61,6 @@ public sealed class Calculator
         {
             return new CalculationAnswer(null, null, unusable.Violations);
         }
-        catch (Exception error) when (IsNoNumber(error))
-        {
-            return new CalculationAnswer(null, null, [new Violation("", "numbers of which a result is larger than a number can be", "numbers as they are on a site", "look for a decimal point or a unit that is wrong")]);
-        }
     }
 
     /// <summary>Calculates from a YAML or JSON text.</summary>
@@ -90,10 +86,6 @@ public sealed class Calculator
         var all = new LineFinder(data.Root).Join(unreadable, answer.Violations, file);
         return all.Count == 0 ? answer : new CalculationAnswer(null, null, all);
     }
-
-    // How UnitsNet refuses infinity: each field is finite, but not their product.
-    private static bool IsNoNumber(Exception error) =>
-        error is OverflowException || (error is ArgumentException && error.Message.Contains("is not a valid number", StringComparison.Ordinal));
 
     internal static Calculator Of<TRequest>(string name, Func<TRequest, Working, IMessage> run)
         where TRequest : IMessage, new() =>
