@@ -3,7 +3,10 @@ using FoamRules.Testing;
 
 namespace FoamRules.Remedies.Tests;
 
-/// <summary>Every case of a requirement that is not met: what is offered clears it, changes only choices and brings nothing as bad.</summary>
+/// <summary>
+/// The cases of a requirement that are not met: what is offered clears it, changes only choices and brings nothing as bad. All of them where EVERY_CASE is set; else
+/// the first of each kind, and all of a requirement that has a remedy for a later one.
+/// </summary>
 public sealed class EveryCaseTests(ITestOutputHelper output)
 {
     // What a remedy was found for when this was written. A change that loses one is seen here.
@@ -20,10 +23,12 @@ public sealed class EveryCaseTests(ITestOutputHelper output)
         "product.suits-substrate", "site.heat-without-flame", "site.wind-below-limit", "vent.air-can-leave", "waste.nothing-to-drain",
     ];
 
+    private static readonly string[] Later = ["fire.hot-work-clear", "product.suits-substrate"];
+
     [Fact]
     public void What_is_offered_for_a_case_clears_it_changes_only_choices_and_brings_nothing_as_bad()
     {
-        var cases = CaseFiles.Read().SelectMany(file => file.Cases).Where(one => one is { Outcome: Outcome.NotMet, Severity: >= Severity.Caution, Covers: "not-met" or "outside" }).ToList();
+        var cases = CaseFiles.Read().SelectMany(Looked).ToList();
         var (wrong, cured) = (new List<string>(), new List<Case>());
         foreach (var one in cases)
         {
@@ -56,5 +61,11 @@ public sealed class EveryCaseTests(ITestOutputHelper output)
 
         Assert.True(wrong.Count == 0, string.Join(Environment.NewLine, wrong));
         Assert.Empty(HaveOne.Except(ids));
+    }
+
+    private static IEnumerable<Case> Looked(CaseFile file)
+    {
+        var all = file.Cases.Where(one => one is { Outcome: Outcome.NotMet, Severity: >= Severity.Caution, Covers: "not-met" or "outside" });
+        return Environment.GetEnvironmentVariable("EVERY_CASE") is { Length: > 0 } ? all : Later.Contains(file.Requirement) ? all : all.GroupBy(one => one.Covers).Select(kind => kind.First());
     }
 }
