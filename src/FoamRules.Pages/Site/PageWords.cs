@@ -58,6 +58,10 @@ public sealed class PageWords
     /// <param name="violations">What is wrong; what a page has said itself is in its language already.</param>
     public IReadOnlyList<Violation> Of(IReadOnlyList<Violation> violations) => ViolationWords.In(violations, Language);
 
+    /// <summary>What the record says, in the language of the words.</summary>
+    /// <param name="said">What it says.</param>
+    public string Of(Said said) => said.In(ViolationWords.Of(Language));
+
     // A language has a file for each part of the site; no key stands in two.
     private static IEnumerable<KeyValuePair<string, string>> Read(string file)
     {

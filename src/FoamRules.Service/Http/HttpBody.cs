@@ -1,4 +1,5 @@
 using System.Text;
+using FoamRules.Model;
 
 namespace FoamRules.Service.Http;
 
@@ -31,8 +32,8 @@ internal sealed record HttpBody(string Text, bool IsYaml)
 
     private static string MediaTypeOf(HttpRequest request) => (request.ContentType ?? "").Split(';')[0].Trim();
 
-    private static HttpRefusedException OtherType(HttpRequest request, string allowed) => new(415, "CONTENT_TYPE", "The type of the content is another one",
-        $"found {(string.IsNullOrEmpty(request.ContentType) ? "no Content-Type" : $"Content-Type {request.ContentType}")}; allowed: {allowed}");
+    private static HttpRefusedException OtherType(HttpRequest request, Said allowed) => new(415, "CONTENT_TYPE", "The type of the content is another one",
+        $"found {(string.IsNullOrEmpty(request.ContentType) ? (Said)"no Content-Type" : $"Content-Type {request.ContentType}")}; allowed: {allowed}");
 
     private static HttpRefusedException TooLarge(int most) => new(413, "TOO_LARGE", "It is too large", $"the body is larger than {most} bytes; send it in parts, or use gRPC for many plans");
 
