@@ -39,6 +39,11 @@ internal sealed record HttpBody(string Text, bool IsYaml)
 
     private static async Task<string> ReadText(HttpRequest request, int most)
     {
+        if (request.Headers.ContentEncoding.ToString() is { Length: > 0 } coding && !coding.Equals("identity", StringComparison.OrdinalIgnoreCase))
+        {
+            throw new HttpRefusedException(415, "CONTENT_ENCODING", "The coding of the content is another one", $"found Content-Encoding {coding}; allowed: none; send the text as it is, or use gRPC, which takes gzip");
+        }
+
         using var bytes = new MemoryStream();
         var buffer = new byte[64 * 1024];
         try
