@@ -81,7 +81,7 @@ public sealed class ReviewTests(PageSite site)
         var body = await answer.Content.ReadAsStringAsync(Cancellation);
         Assert.Equal(HttpStatusCode.Conflict, answer.StatusCode);
         Assert.Contains("Somebody was faster", body, StringComparison.Ordinal);
-        Assert.Contains("Cris Crew remarked", body, StringComparison.Ordinal);
+        Assert.Contains("Cris Crew: remarked", body, StringComparison.Ordinal);
         Assert.Contains("Look again", body, StringComparison.Ordinal);
         Assert.Equal(2, await Entries(receipt.ReviewId));
         Assert.Equal(HttpStatusCode.SeeOther, (await client.PostAsync($"/reviews/{receipt.ReviewId}/sign-off", Form(body), Cancellation)).StatusCode);
@@ -337,6 +337,9 @@ public sealed class ReviewTests(PageSite site)
         Assert.Equal(PreStartReasonKind.OpenHolds, reason.Kind);
         var answer = await client.GetStringAsync($"/reviews/{id}/pre-start/{check.Receipt.Sequence}?language=es", Cancellation);
         Assert.Contains($"Retenciones abiertas: {reason.Number}.", answer, StringComparison.Ordinal);
+        var history = WebUtility.HtmlDecode(await client.GetStringAsync($"/reviews/{id}?language=es", Cancellation));
+        Assert.Contains("<p>firmó la revisión 1", history, StringComparison.Ordinal);
+        Assert.Contains("<p>comprobación antes de empezar con la revisión 1: esperar</p>", history, StringComparison.Ordinal);
         Assert.All(reason.Requirements, requirement => Assert.Contains($"<code>{requirement}</code>", answer, StringComparison.Ordinal));
         Assert.DoesNotContain(check.Because[0], answer, StringComparison.Ordinal);
 
