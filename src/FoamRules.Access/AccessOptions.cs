@@ -114,4 +114,7 @@ public sealed class LimitOptions
 
     /// <summary>Connections of all callers.</summary>
     public int Connections { get; set; } = 1000;
+
+    /// <summary>How long a connection may stand still, in seconds, before it is ended.</summary>
+    public double StandstillSeconds { get; set; } = 10;
 }

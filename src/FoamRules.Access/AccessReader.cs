@@ -212,6 +212,8 @@ public static class AccessReader
         [
             ("callsPerMinute", options.CallsPerMinute ?? 0, 0), ("burst", options.Burst ?? 1, 1), ("callsAtOnce", options.CallsAtOnce, 1), ("waiting", options.Waiting, 0),
             ("callSeconds", options.CallSeconds, 0.001), ("streamSeconds", options.StreamSeconds, 0.001), ("connections", options.Connections, 1),
+            // The server looks once a second.
+            ("standstillSeconds", options.StandstillSeconds, 2),
         ];
         violations.AddRange(given.Where(one => !(one.Value >= one.Least && one.Value <= 1e9))
             .Select(one => new Violation($"access.limits.{one.Name}", $"{one.Value}", FormattableString.Invariant($"at least {one.Least}"), "give another number, or leave it out")));
@@ -230,6 +232,7 @@ public static class AccessReader
             LongestCall = TimeSpan.FromSeconds(options.CallSeconds),
             LongestStream = TimeSpan.FromSeconds(options.StreamSeconds),
             Connections = options.Connections,
+            Standstill = TimeSpan.FromSeconds(options.StandstillSeconds),
         };
     }
 

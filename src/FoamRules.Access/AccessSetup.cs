@@ -14,6 +14,9 @@ namespace FoamRules.Access;
 /// <summary>Puts the gate and its limits into a web application.</summary>
 public static class AccessSetup
 {
+    // Of a body that is sent, and of an answer that is taken.
+    private const double LeastBytesPerSecond = 240;
+
     /// <summary>Listens: with TLS both HTTP/1.1 and HTTP/2 on each port, as client and server agree; without it one of them, on this machine only.</summary>
     /// <param name="kestrel">The server.</param>
     /// <param name="settings">Who may reach the service and how.</param>
@@ -33,11 +36,14 @@ public static class AccessSetup
         // gRPC says itself that a message is too large; this is what is too large whatever it is.
         kestrel.Limits.MaxRequestBodySize = 2L * mostBytes;
         kestrel.Limits.MaxRequestHeadersTotalSize = 16 * 1024;
-        kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
         kestrel.Limits.Http2.MaxStreamsPerConnection = 100;
-        // A connection whose other end is gone is found out and closed.
-        kestrel.Limits.Http2.KeepAlivePingDelay = TimeSpan.FromSeconds(60);
-        kestrel.Limits.Http2.KeepAlivePingTimeout = TimeSpan.FromSeconds(20);
+        var standstill = settings.Limits.Standstill;
+        kestrel.Limits.RequestHeadersTimeout = standstill;
+        kestrel.Limits.MinRequestBodyDataRate = new MinDataRate(LeastBytesPerSecond, standstill);
+        kestrel.Limits.MinResponseDataRate = new MinDataRate(LeastBytesPerSecond, standstill);
+        // A connection whose other end is gone, or takes no notice, is found out and closed.
+        kestrel.Limits.Http2.KeepAlivePingDelay = standstill;
+        kestrel.Limits.Http2.KeepAlivePingTimeout = standstill;
         On(grpcPort, HttpProtocols.Http2);
         if (webPort is { } web && web != (grpcPort == 0 ? -1 : grpcPort))
         {
@@ -46,6 +52,7 @@ public static class AccessSetup
 
         void On(int port, HttpProtocols withoutTls) => kestrel.Listen(new IPEndPoint(settings.Listen, port), listen =>
         {
+            FirstRequest.Within(standstill, listen);
             if (settings.Certificate is not { } certificate)
             {
                 listen.Protocols = withoutTls;
@@ -81,10 +88,16 @@ public static class AccessSetup
     /// <summary>Puts the gate before everything that is mapped.</summary>
     public static WebApplication UseAccess(this WebApplication service)
     {
+        service.Use(next => context =>
+        {
+            FirstRequest.Came(context);
+            return next(context);
+        });
         service.UseRouting();
         service.UseMiddleware<SecurityHeaders>();
         service.UseMiddleware<Gate>();
         service.UseRateLimiter();
+        service.UseWhen(Refusal.IsGrpc, calls => calls.Use(CutShort.Run));
         // gRPC keeps its own deadlines, which the gate has capped.
         service.UseWhen(context => !Refusal.IsGrpc(context), web => web.UseRequestTimeouts());
         return service;

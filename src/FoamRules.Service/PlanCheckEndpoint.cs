@@ -11,13 +11,15 @@ namespace FoamRules.Service;
 /// <param name="engines">The engine in use; each plan is judged whole by the one that stands when its turn comes.</param>
 /// <param name="clock">Written into plans that do not say when they are judged.</param>
 /// <param name="drain">Whether the service is ending.</param>
-public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, Drain drain) : PlanCheckService.PlanCheckServiceBase
+/// <param name="turns">Whose turn it is.</param>
+public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, Drain drain, Turns turns) : PlanCheckService.PlanCheckServiceBase
 {
     /// <inheritdoc/>
-    public override Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
+    public override async Task<CheckPlanResponse> CheckPlan(CheckPlanRequest request, ServerCallContext context)
     {
-        var (report, violations) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, context.CancellationToken);
-        return report is null ? throw Statuses.Unreadable(violations) : Task.FromResult(new CheckPlanResponse { Report = report });
+        var (report, violations) = await turns.Take(
+            () => Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, context.CancellationToken), context.CancellationToken).ConfigureAwait(false);
+        return report is null ? throw Statuses.Unreadable(violations) : new CheckPlanResponse { Report = report };
     }
 
     /// <inheritdoc/>
@@ -98,7 +100,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
     {
         await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
         {
-            var (report, violations) = Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, cancellation);
+            var (report, violations) = await turns.Take(() => Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, cancellation), cancellation).ConfigureAwait(false);
             var answer = new CheckPlansResponse { Sequence = request.Sequence };
             if (report is null)
             {

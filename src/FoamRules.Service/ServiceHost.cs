@@ -35,6 +35,7 @@ public static class ServiceHost
         builder.Services.AddSingleton(new EngineSource(settings.Engine));
         builder.Services.AddSingleton(settings.Clock ?? TimeProvider.System);
         builder.Services.AddSingleton<RequestInterceptor>();
+        builder.Services.AddSingleton<Turns>();
         builder.Services.AddAccess(settings.Access);
         builder.Services.AddTelemetry();
         builder.Services.AddSingleton(services => new Drain(settings.NoticeFor, settings.DrainFor, services.GetRequiredService<TimeProvider>()));

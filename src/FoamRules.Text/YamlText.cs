@@ -36,7 +36,7 @@ internal static class YamlText
                 (int)error.Start.Line, (int)error.Start.Column, file));
             return new DataText(null, violations);
         }
-        catch (InvalidOperationException)
+        catch (Exception error) when (error is InvalidOperationException or ArgumentException)
         {
             // How the library ends on some texts that are no YAML; it says no more than that.
             violations.Add(new Violation("", "what is no YAML", "well-formed YAML", "mend the text at this place", (int)scanner.CurrentPosition.Line, (int)scanner.CurrentPosition.Column, file));

@@ -67,7 +67,7 @@ public sealed class RecheckTests
         var run = await Begin(new Recheck(opened, Repository.Engine, clock, 1));
         // One dies with a part in hand, another after one part.
         var now = clock.GetUtcNow();
-        await opened.Read(context => context.ClaimPart(run.Id, "dead", Times(now), Times(now.AddMinutes(2)), TestContext.Current.CancellationToken));
+        await opened.Read(context => context.ClaimPart(run.Id, "dead", Times(now), Times(now.AddMinutes(2)), long.MaxValue, TestContext.Current.CancellationToken));
         using (var death = new CancellationTokenSource())
         {
             await Assert.ThrowsAnyAsync<OperationCanceledException>(() => new Recheck(opened, Repository.Engine, clock).Work(run, "one", _ => death.Cancel(), death.Token));
@@ -121,7 +121,7 @@ public sealed class RecheckTests
         var opened = await store.Open();
         var run = await Begin(new Recheck(opened, Repository.Engine, new StillClock(), 1));
         var claims = await Task.WhenAll(Enumerable.Range(0, 10).Select(worker =>
-            Task.Run(() => opened.Read(context => context.ClaimPart(run.Id, $"worker {worker}", 1, 2, TestContext.Current.CancellationToken)))));
+            Task.Run(() => opened.Read(context => context.ClaimPart(run.Id, $"worker {worker}", 1, 2, long.MaxValue, TestContext.Current.CancellationToken)))));
         var parts = claims.SelectMany(claim => claim).Select(part => part.First).ToList();
         // On PostgreSQL one that is just being claimed is passed over, so that all six are found.
         Assert.Equal(6, parts.Count);

@@ -135,7 +135,7 @@ public sealed class ReentryTests
         return built;
     }
 
-    private static ReleaseReentryRequest Request(RunningReviews reviews, string review, long seen, Action<ReleaseReentryRequest>? change = null)
+    internal static ReleaseReentryRequest Request(RunningReviews reviews, string review, long seen, Action<ReleaseReentryRequest>? change = null)
     {
         var request = new ReleaseReentryRequest
         {

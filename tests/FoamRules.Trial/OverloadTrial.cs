@@ -16,7 +16,11 @@ internal static class OverloadTrial
     private const int Times = 10;
     private const double MostMiB = 2048;
 
-    public static async Task<bool> Run(string folder, int seconds)
+    /// <summary>Runs it.</summary>
+    /// <param name="folder">The folder of the program.</param>
+    /// <param name="seconds">How long.</param>
+    /// <param name="rate">How many calls a second are sent; null: ten times the capacity that is measured.</param>
+    public static async Task<bool> Run(string folder, int seconds, int? rate)
     {
         using var instance = await Instance.Start(folder, 5480, null);
         using var channel = GrpcChannel.ForAddress(instance.Address, new GrpcChannelOptions { MaxReceiveMessageSize = null, HttpHandler = new SocketsHttpHandler { EnableMultipleHttp2Connections = true } });
@@ -24,7 +28,8 @@ internal static class OverloadTrial
         var request = new CheckPlanRequest { Plan = TrialPlans.All[0] };
         var capacity = await Capacity(client, request);
         var before = instance.ResidentMiB;
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"capacity {capacity:0.0} calls a second; sending {capacity * Times:0} a second for {seconds} s"));
+        var sent = rate ?? capacity * Times;
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"capacity {capacity:0.0} calls a second; sending {sent:0} a second for {seconds} s"));
         var answers = new ConcurrentDictionary<string, int>();
         var (calls, most, unwell) = (new List<Task>(), 0.0, 0);
         using var http = new HttpClient { Timeout = TimeSpan.FromSeconds(10) };
@@ -32,7 +37,7 @@ internal static class OverloadTrial
         var probed = 0;
         while (Stopwatch.GetElapsedTime(started).TotalSeconds is var now && now < seconds)
         {
-            while (calls.Count < now * capacity * Times)
+            while (calls.Count < now * sent)
             {
                 calls.Add(Call(client, request, answers));
             }
@@ -61,17 +66,24 @@ internal static class OverloadTrial
         return instance.Lives && most < MostMiB && after.ContainsKey("OK") && answers.ContainsKey("OK") && answers.ContainsKey("ResourceExhausted") && answers.Keys.All(allowed.Contains);
     }
 
-    // As many at once as there are cores, each as soon as the one before is answered.
+    // So many at once that the service never waits for a caller, each as soon as the one before is answered. Measured until it
+    // grows no more: at first the service compiles.
     private static async Task<double> Capacity(PlanCheckService.PlanCheckServiceClient client, CheckPlanRequest request)
     {
-        var answers = new ConcurrentDictionary<string, int>();
-        for (var i = 0; i < 20; i++)
+        var (before, capacity) = (0.0, await Measured(client, request));
+        while (capacity > 1.1 * before)
         {
-            await Call(client, request, answers);
+            (before, capacity) = (capacity, await Measured(client, request));
         }
 
+        return Math.Max(before, capacity);
+    }
+
+    private static async Task<double> Measured(PlanCheckService.PlanCheckServiceClient client, CheckPlanRequest request)
+    {
+        var answers = new ConcurrentDictionary<string, int>();
         var (count, started) = (0, Stopwatch.GetTimestamp());
-        await Task.WhenAll(Enumerable.Range(0, 2 * Environment.ProcessorCount).Select(async _ =>
+        await Task.WhenAll(Enumerable.Range(0, 16 * Environment.ProcessorCount).Select(async _ =>
         {
             while (Stopwatch.GetElapsedTime(started).TotalSeconds < 10)
             {

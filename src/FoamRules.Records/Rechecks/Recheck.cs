@@ -115,7 +115,9 @@ public sealed class Recheck(RecordStore store, CheckEngine today, TimeProvider c
     {
         var now = Times.Microseconds(clock.GetUtcNow());
         var until = Times.Microseconds(clock.GetUtcNow() + s_claim);
-        return await store.Read(async context => (await context.ClaimPart(run.Id, worker, now, until, cancellation).ConfigureAwait(false)).SingleOrDefault()).ConfigureAwait(false);
+        // A claim that runs for longer than any is from before the clock was set back. Clocks of two machines may differ by the length of one.
+        var beyond = Times.Microseconds(clock.GetUtcNow() + (2 * s_claim));
+        return await store.Read(async context => (await context.ClaimPart(run.Id, worker, now, until, beyond, cancellation).ConfigureAwait(false)).SingleOrDefault()).ConfigureAwait(false);
     }
 
     private Task<int> Finish(RecheckPartRow part, RecheckResult result, CancellationToken cancellation) => store.Write(context =>

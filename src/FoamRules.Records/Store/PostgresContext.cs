@@ -41,11 +41,11 @@ public sealed class PostgresContext(DbContextOptions<PostgresContext> options) :
     }
 
     // A part that another is claiming at this moment is locked: it is passed over, not waited for.
-    internal override Task<List<RecheckPartRow>> ClaimPart(string runId, string worker, long now, long until, CancellationToken cancellation) =>
+    internal override Task<List<RecheckPartRow>> ClaimPart(string runId, string worker, long now, long until, long beyond, CancellationToken cancellation) =>
         RecheckParts.FromSql($"""
             UPDATE recheck_parts SET claimed_by = {worker}, claimed_until = {until}
             WHERE run_id = {runId} AND first = (
-                SELECT first FROM recheck_parts WHERE run_id = {runId} AND result IS NULL AND claimed_until < {now}
+                SELECT first FROM recheck_parts WHERE run_id = {runId} AND result IS NULL AND (claimed_until < {now} OR claimed_until > {beyond})
                 ORDER BY first LIMIT 1 FOR UPDATE SKIP LOCKED)
             RETURNING *
             """).AsNoTracking().ToListAsync(cancellation);

@@ -30,9 +30,10 @@ public abstract class RecordsContext(DbContextOptions options) : DbContext(optio
     /// <param name="worker">Who claims.</param>
     /// <param name="now">Now, in microseconds since 1970-01-01 UTC.</param>
     /// <param name="until">Until when the part is theirs.</param>
+    /// <param name="beyond">Nobody claims for so long: a claim until after this is none.</param>
     /// <param name="cancellation">Gives up where the caller does.</param>
     /// <returns>The part, or nothing where all are done or claimed.</returns>
-    internal abstract Task<List<RecheckPartRow>> ClaimPart(string runId, string worker, long now, long until, CancellationToken cancellation);
+    internal abstract Task<List<RecheckPartRow>> ClaimPart(string runId, string worker, long now, long until, long beyond, CancellationToken cancellation);
 
     /// <summary>Waits until no other writer is between reading the end of the log and writing behind it.</summary>
     internal abstract Task BecomeTheOnlyWriter(CancellationToken cancellation);

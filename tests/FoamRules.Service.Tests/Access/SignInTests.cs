@@ -94,6 +94,13 @@ public sealed partial class SignInTests
         Assert.Equal("/", signed.Headers.Location!.OriginalString);
     }
 
+    /// <summary>Gives a key to the page that asks for one.</summary>
+    internal static async Task SignIn(HttpClient browser, string key)
+    {
+        using var signed = await Send(browser, "/sign-in", "/sign-in", ("api-key", key));
+        Assert.Equal(HttpStatusCode.SeeOther, signed.StatusCode);
+    }
+
     private static HttpClient Browser(Guarded service)
     {
         var browser = service.Http();
