@@ -33,8 +33,7 @@ internal sealed class RecordShape
     /// <summary>One field and its property.</summary>
     internal sealed class Member
     {
-        private readonly Action<object, object?> _set;
-        private readonly Func<object, object?> _get;
+        private readonly Access _access;
 
         public Member(FieldDescriptor field, Type record)
         {
@@ -44,8 +43,7 @@ internal sealed class RecordShape
             var type = Property.PropertyType;
             var isList = type.IsGenericType && type.GetGenericTypeDefinition() == typeof(ImmutableArray<>);
             Type = isList ? type.GetGenericArguments()[0] : Nullable.GetUnderlyingType(type) ?? type;
-            _set = Property.SetValue;
-            _get = Property.GetValue;
+            _access = (Access)Activator.CreateInstance(typeof(Access<,>).MakeGenericType(record, type), Property)!;
         }
 
         public FieldDescriptor Field { get; }
@@ -55,8 +53,26 @@ internal sealed class RecordShape
         /// <summary>The type of one value: the entry's type of a list, the bare type of a value that may be missing.</summary>
         public Type Type { get; }
 
-        public void Set(object record, object? value) => _set(record, value);
+        public void Set(object record, object? value) => _access.Set(record, value);
 
-        public object? Get(object record) => _get(record);
+        public object? Get(object record) => _access.Get(record);
+    }
+
+    private abstract class Access
+    {
+        public abstract object? Get(object record);
+
+        public abstract void Set(object record, object? value);
+    }
+
+    // Reflection would have a method written and compiled for each property that is looked at twice; delegates share theirs.
+    private sealed class Access<TRecord, TValue>(PropertyInfo property) : Access
+    {
+        private readonly Func<TRecord, TValue> _get = property.GetMethod!.CreateDelegate<Func<TRecord, TValue>>();
+        private readonly Action<TRecord, TValue>? _set = property.SetMethod?.CreateDelegate<Action<TRecord, TValue>>();
+
+        public override object? Get(object record) => _get((TRecord)record);
+
+        public override void Set(object record, object? value) => _set!((TRecord)record, (TValue)value!);
     }
 }

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using System.Text.RegularExpressions;
+using System.Text;
 
 namespace FoamRules.Model;
 
@@ -8,7 +8,7 @@ namespace FoamRules.Model;
 /// language; who writes the report does.
 /// </summary>
 /// <param name="Key">A key of <c>texts.yaml</c> or of the requirement's own <c>says</c>; of a list, the word between its parts, or a comma or a semicolon.</param>
-public sealed partial record Phrase(string Key)
+public sealed record Phrase(string Key)
 {
     /// <summary>Values for the placeholders of the words.</summary>
     public ImmutableDictionary<string, Measure> Words { get; init; } = ImmutableDictionary<string, Measure>.Empty;
@@ -22,8 +22,29 @@ public sealed partial record Phrase(string Key)
     /// <summary>The key of English words of a kind: <c>word-the-cavity</c> for the word <c>the cavity</c>.</summary>
     /// <param name="kind">The kind, such as <c>word</c>.</param>
     /// <param name="english">The words.</param>
-    public static string KeyOf(string kind, string english) => $"{kind}-{Other().Replace(english.ToLowerInvariant(), "-").Trim('-')}";
+    public static string KeyOf(string kind, string english)
+    {
+        // Asked several times a judgement, so without a pattern.
+        var key = new StringBuilder(kind, kind.Length + english.Length + 1);
+        var gap = true;
+        foreach (var letter in english)
+        {
+            var small = char.ToLowerInvariant(letter);
+            if (!char.IsAsciiLetterLower(small) && !char.IsAsciiDigit(small))
+            {
+                gap = true;
+                continue;
+            }
 
-    [GeneratedRegex("[^a-z0-9]+")]
-    private static partial Regex Other();
+            if (gap)
+            {
+                key.Append('-');
+                gap = false;
+            }
+
+            key.Append(small);
+        }
+
+        return gap && key.Length == kind.Length ? $"{kind}-" : key.ToString();
+    }
 }

@@ -1,5 +1,7 @@
+using System.Globalization;
 using FoamRules.Exchange;
 using FoamRules.Model;
+using FoamRules.Rules.Engine;
 using FoamRules.Testing;
 using Contract = FoamRules.Contracts.V1;
 
@@ -33,4 +35,25 @@ internal static class Plans
 
     /// <summary>The plan's facts.</summary>
     public static Plan Facts(int items) => PlanReader.ReadMessage(Message(items), Read).Plan!;
+
+    /// <summary>Something for a profiler to look at: one plan, checked again and again.</summary>
+    public static void CheckOverAndOver(int items, int times)
+    {
+        var plan = Facts(items);
+        var (allocated, used) = (0L, TimeSpan.Zero);
+        for (var i = 0; i < times; i++)
+        {
+            // Only the second half is told: by then what is done often is compiled.
+            if (i == times / 2)
+            {
+                (allocated, used) = (GC.GetAllocatedBytesForCurrentThread(), Environment.CpuUsage.TotalTime);
+            }
+
+            _ = Repository.Engine.Check(plan, new CheckOptions());
+        }
+
+        var (half, each) = (times - (times / 2), items * 1024.0);
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
+            $"an item of {items}: {(GC.GetAllocatedBytesForCurrentThread() - allocated) / half / each:0} KiB, {(Environment.CpuUsage.TotalTime - used).TotalMilliseconds / half / items:0.000} ms of processor time"));
+    }
 }

@@ -6,9 +6,16 @@ using FoamRules.Benchmarks.Ratios;
 // dotnet run -c Release --project tests/FoamRules.Benchmarks -- ratios
 // dotnet run -c Release --project tests/FoamRules.Benchmarks -- --filter '*'
 // dotnet run -c Release --project tests/FoamRules.Benchmarks -- fill-store CONNECTION REVIEWS
+// dotnet run -c Release --project tests/FoamRules.Benchmarks -- over-and-over ITEMS TIMES      # something for a profiler to look at
 if (args is ["ratios"])
 {
     await RatioTable.Write();
+    return;
+}
+
+if (args is ["over-and-over", var items, var times])
+{
+    Plans.CheckOverAndOver(int.Parse(items, CultureInfo.InvariantCulture), int.Parse(times, CultureInfo.InvariantCulture));
     return;
 }
 

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using FoamRules.Cli;
 using FoamRules.Testing;
 
 namespace FoamRules.Records.Tests;
@@ -47,15 +48,8 @@ internal sealed class ChildServer : IAsyncDisposable
         }
     }
 
-    /// <summary>Runs a command to its end.</summary>
-    public static async Task<(int Code, string Output, string Errors)> Run(params string[] arguments)
-    {
-        using var process = Process.Start(Info(arguments))!;
-        var output = process.StandardOutput.ReadToEndAsync();
-        var errors = process.StandardError.ReadToEndAsync();
-        await process.WaitForExitAsync();
-        return (process.ExitCode, await output, await errors);
-    }
+    /// <summary>Calls a command to its end; in this process, since a start takes longer than most commands.</summary>
+    public static Task<Ran> Run(params string[] arguments) => Screens.Of(() => CommandLine.Run(arguments));
 
     /// <summary>Ends it without a word, as kill -9 does.</summary>
     public async Task Kill()

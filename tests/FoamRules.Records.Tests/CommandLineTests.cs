@@ -99,7 +99,7 @@ public sealed class CommandLineTests
     }
 
     // Null: the foam as built may have findings, which are not the matter here.
-    private static async Task<(int Code, string Output, string Errors)> Ran(int? code, string[] arguments)
+    private static async Task<Ran> Ran(int? code, string[] arguments)
     {
         var ran = await ChildServer.Run(arguments);
         Assert.True(code is null ? ran.Code is 0 or 10 or 20 : ran.Code == code, $"{ran.Code}: {ran.Output}{ran.Errors}");

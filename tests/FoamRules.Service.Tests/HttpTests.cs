@@ -25,8 +25,8 @@ public sealed class HttpTests(RunningWeb web) : IClassFixture<RunningWeb>
     [MemberData(nameof(Requirements))]
     public async Task A_requirement_says_over_http_what_its_cases_expect(string requirement)
     {
-        // All cases go through the engine and over gRPC; one of each kind shows that this door says the same.
-        var cases = CaseFiles.Read().Single(file => file.Requirement == requirement).Cases.GroupBy(one => one.Covers).Select(kind => kind.First()).ToList();
+        // All cases go through the engine and over gRPC; the first that is met and the first that is not show that this door says the same.
+        var cases = CaseFiles.Read().Single(file => file.Requirement == requirement).Firsts().ToList();
         var lines = cases.Select((one, i) => new JsonObject { ["sequence"] = i, ["plan"] = WithTime(one.PlanJson) }.ToJsonString());
         var answers = (await web.Answer(HttpMethod.Post, "/v1/plans:check-many", string.Join('\n', lines), "application/x-ndjson")).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(Parse<CheckPlansResponse>).ToList();
         Assert.Equal(cases.Count, answers.Count);

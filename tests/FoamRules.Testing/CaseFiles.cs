@@ -24,7 +24,11 @@ public sealed record Case(
 /// <param name="Requirement">The requirement's id.</param>
 /// <param name="Cases">The cases.</param>
 /// <param name="Lacks">What has no case, with the reason.</param>
-public sealed record CaseFile(string Requirement, IReadOnlyList<Case> Cases, IReadOnlyDictionary<string, string> Lacks);
+public sealed record CaseFile(string Requirement, IReadOnlyList<Case> Cases, IReadOnlyDictionary<string, string> Lacks)
+{
+    /// <summary>The first case that is met and the first that is not: enough to see that a further door says what the engine says.</summary>
+    public IEnumerable<Case> Firsts() => Cases.GroupBy(one => one.Outcome == Outcome.Met).Select(kind => kind.First());
+}
 
 /// <summary>Reads shared/cases: a file a requirement, in the same form for every door.</summary>
 public static class CaseFiles

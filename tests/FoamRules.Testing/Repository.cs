@@ -23,8 +23,7 @@ public static class Repository
         RuleLibrary.Load(PathOf("rulesets"), out var violations) ?? throw new InvalidOperationException(string.Join(Environment.NewLine, violations));
 
     /// <summary>The rule sets that ship, layered as a plan of a country and of no region with rules of its own gets them.</summary>
-    public static RuleBook Book(string country) =>
-        RuleBook.Build(Engine.Library.Choose(new RuleSetQuestion(country, "", null, [])).Layers);
+    public static RuleBook Book(string country) => Engine.NetworkFor(Engine.Library.Choose(new RuleSetQuestion(country, "", null, []))).Book;
 
     private static string FindRoot()
     {

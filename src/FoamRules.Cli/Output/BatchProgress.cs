@@ -16,7 +16,7 @@ internal sealed class BatchProgress : IDisposable
     private BatchProgress(int count)
     {
         _count = count;
-        if (count > 1 && !Console.IsErrorRedirected)
+        if (count > 1 && Terminal.HasErrors)
         {
             _bar = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Error) })
                 .Progress().AutoClear(true)
@@ -26,7 +26,7 @@ internal sealed class BatchProgress : IDisposable
     }
 
     /// <summary>True where the bar is on the terminal to which the reports go, too.</summary>
-    public bool SharesTerminal => _bar is not null && !Console.IsOutputRedirected;
+    public bool SharesTerminal => _bar is not null && Terminal.HasOutput;
 
     public static BatchProgress Start(int count) => new(count);
 

@@ -29,14 +29,14 @@ internal static class Tables
     /// <param name="aLineEach">Where it goes to a file or a program, each row stays on one line, however long.</param>
     public static void Write(Table table, bool aLineEach = false)
     {
-        var plain = Console.IsOutputRedirected || Environment.GetEnvironmentVariable("NO_COLOR") is { Length: > 0 };
+        var plain = !Terminal.HasOutput || Environment.GetEnvironmentVariable("NO_COLOR") is { Length: > 0 };
         var console = AnsiConsole.Create(new AnsiConsoleSettings
         {
             Out = new AnsiConsoleOutput(Console.Out),
             ColorSystem = plain ? ColorSystemSupport.NoColors : ColorSystemSupport.Detect,
             Ansi = plain ? AnsiSupport.No : AnsiSupport.Detect,
         });
-        if (Console.IsOutputRedirected)
+        if (!Terminal.HasOutput)
         {
             console.Profile.Width = aLineEach ? LongestLine : Paragraph.Width;
         }

@@ -38,7 +38,7 @@ public sealed class RuleNetwork
 
         var rules = Hazards.Cast<Rule>().Concat(Requirements.Cast<Rule>()).ToList();
         // No cancellation token: a compilation that is cancelled returns a network with some of the rules.
-        _factory = new RuleCompiler { ExpressionCompiler = new RuleActionCompiler() }.Compile(new RuleDefinitionFactory().Create(rules));
+        _factory = new RuleCompiler { ExpressionCompiler = new TieredExpressionCompiler() }.Compile(new RuleDefinitionFactory().Create(rules));
         if (_factory.GetSchema().Nodes.Count(node => node.NodeType == NRules.Diagnostics.NodeType.Rule) is var compiled && compiled != rules.Count)
         {
             throw new RuleSetMismatchException("all", $"{compiled} of {rules.Count} rules were compiled");

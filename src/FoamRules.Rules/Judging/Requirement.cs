@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Linq.Expressions;
 using FoamRules.Model;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Hazards;
@@ -51,6 +52,9 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
     /// <summary>The key of the reason that stands where a requirement has no severity at a stage.</summary>
     public const string NotAtThisStage = "not-at-this-stage";
 
+    private readonly Stage[] _judgedAt = [.. Enum.GetValues<Stage>()
+        .Where(stage => spec.NotMet.At(stage) is not null || spec.Missing.At(stage) is not null || spec.Tiers.Values.Any(tier => tier.NotMet.At(stage) is not null))];
+
     /// <inheritdoc/>
     public RequirementSpec Spec { get; } = spec;
 
@@ -70,7 +74,7 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
     public bool IsAskedBy(IHazard<Bearer> hazard) => hazard is IHazard<TBearer> own && IsAsked(own);
 
     /// <inheritdoc/>
-    public string? ReasonNotAsked(Bearer bearer) => IsJudgedAt(bearer.Stage) ? WhyNot((TBearer)bearer) : NotAtThisStage;
+    public string? ReasonNotAsked(Bearer bearer) => _judgedAt.Contains(bearer.Stage) ? WhyNot((TBearer)bearer) : NotAtThisStage;
 
     /// <inheritdoc/>
     public string? ReasonNotApplicable(Bearer bearer) => WhyNot((TBearer)bearer);
@@ -96,8 +100,9 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
     {
         IHazard<TBearer> hazard = null!;
         Name(Spec.Id);
-        // One condition, one call on this instance: see the remark in HazardRule.
-        When().Match(() => hazard, fact => IsAsked(fact));
+        // The kind comes first, as a constant: the engine tests it once for all the requirements that answer it, and most hazards go no
+        // further. Then one call on this instance: see the remark in HazardRule.
+        When().Match(() => hazard, OfKind(Answers), fact => IsAsked(fact));
         Then().Do(context => context.Resolve<AssessmentCollector>().Add(Assess(hazard.Bearer)));
     }
 
@@ -164,8 +169,13 @@ public abstract class Requirement<TBearer>(RequirementSpec spec) : Rule, IRequir
         return of.Direction == LimitDirection.AtMost ? compared <= 0 : compared >= 0;
     }
 
-    private bool IsJudgedAt(Stage stage) =>
-        Spec.NotMet.At(stage) is not null || Spec.Missing.At(stage) is not null || Spec.Tiers.Values.Any(tier => tier.NotMet.At(stage) is not null);
+    // Written out, since the engine takes two expressions for equal only where a constant stands in them and not a property of two rules.
+    private static Expression<Func<IHazard<TBearer>, bool>> OfKind(HazardKind kind)
+    {
+        var fact = Expression.Parameter(typeof(IHazard<TBearer>), "fact");
+        var found = Expression.Property(fact, nameof(IHazard<>.Kind));
+        return Expression.Lambda<Func<IHazard<TBearer>, bool>>(Expression.Equal(found, Expression.Constant(kind)), fact);
+    }
 
     private bool IsAsked(IHazard<TBearer> hazard)
     {

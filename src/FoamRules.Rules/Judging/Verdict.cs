@@ -79,17 +79,21 @@ public sealed record Verdict
     public static Verdict Worst(IEnumerable<Verdict> verdicts)
     {
         Verdict? worst = null;
-        var missing = ImmutableArray.CreateBuilder<FieldRef>();
+        List<FieldRef>? missing = null;
         foreach (var verdict in verdicts)
         {
-            missing.AddRange(verdict.MissingFields);
+            if (!verdict.MissingFields.IsEmpty)
+            {
+                (missing ??= []).AddRange(verdict.MissingFields);
+            }
+
             if (worst is null || Rank(verdict) > Rank(worst) || (Rank(verdict) == Rank(worst) && IsCloser(verdict, worst)))
             {
                 worst = verdict;
             }
         }
 
-        return worst is null ? Met() : worst with { MissingFields = [.. missing.Distinct()] };
+        return worst is null ? Met() : missing is null ? worst : worst with { MissingFields = [.. missing.Distinct()] };
     }
 
     /// <summary>Adds a field that the verdict rests on.</summary>

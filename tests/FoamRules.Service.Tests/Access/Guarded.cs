@@ -147,7 +147,8 @@ internal static class Certificates
         }
 
         var from = DateTimeOffset.UtcNow.AddDays(-3);
-        var until = DateTimeOffset.UtcNow.AddDays(validDays);
+        // An authority outlives what it signs a moment later.
+        var until = DateTimeOffset.UtcNow.AddDays(authority ? validDays + 1 : validDays);
         if (by is null)
         {
             return request.CreateSelfSigned(from, until);
