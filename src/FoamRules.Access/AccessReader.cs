@@ -25,7 +25,8 @@ public static class AccessReader
     /// <summary>The settings; null where something is wrong.</summary>
     /// <param name="options">The options.</param>
     /// <param name="violations">Everything that is wrong.</param>
-    public static AccessSettings? Read(AccessOptions options, out IReadOnlyList<Violation> violations)
+    /// <param name="toIssuer">By what the keys of the tokens' issuer are fetched; null: as any program asks the network.</param>
+    public static AccessSettings? Read(AccessOptions options, out IReadOnlyList<Violation> violations, HttpClient? toIssuer = null)
     {
         var found = new List<Violation>();
         if (!IPAddress.TryParse(options.Listen, out var listen))
@@ -47,7 +48,7 @@ public static class AccessReader
             Listen = listen ?? IPAddress.Loopback,
             Certificate = Certificate(options, found),
             ApiKeys = keys,
-            Tokens = options.Tokens is null ? null : Tokens(options.Tokens, found),
+            Tokens = options.Tokens is null ? null : Tokens(options.Tokens, toIssuer, found),
             ClientAuthority = authority,
             ClientCertificates = [.. options.ClientCertificates.Select((one, index) => Known(one, options, $"access.clientCertificates[{index}]", found))],
             Limits = Limits(options.Limits, listen is not null && IPAddress.IsLoopback(listen), found),
@@ -116,7 +117,7 @@ public static class AccessReader
         return certificate;
     }
 
-    private static TokenScheme Tokens(TokenOptions options, List<Violation> violations)
+    private static TokenScheme Tokens(TokenOptions options, HttpClient? toIssuer, List<Violation> violations)
     {
         const string path = "access.tokens";
         if (options.Issuer.Length == 0)
@@ -159,7 +160,8 @@ public static class AccessReader
         if (options.Authority is { } authority && authority.StartsWith("https://", StringComparison.Ordinal))
         {
             parameters.ConfigurationManager = new ConfigurationManager<OpenIdConnectConfiguration>(
-                authority.TrimEnd('/') + "/.well-known/openid-configuration", new OpenIdConnectConfigurationRetriever(), new HttpDocumentRetriever { RequireHttps = true });
+                authority.TrimEnd('/') + "/.well-known/openid-configuration", new OpenIdConnectConfigurationRetriever(),
+                toIssuer is null ? new HttpDocumentRetriever() : new HttpDocumentRetriever(toIssuer));
         }
 
         return new TokenScheme(parameters, options.NameClaim, options.RoleClaim, roles);

@@ -4,6 +4,7 @@ using FoamRules.Records;
 using Google.Rpc;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
+using Said = FoamRules.Model.Said;
 
 namespace FoamRules.Access;
 
@@ -12,7 +13,7 @@ namespace FoamRules.Access;
 /// <param name="Code">The code of the refusal.</param>
 /// <param name="Reason">The reason as one word for programs.</param>
 /// <param name="WhyNot">The reason in a sentence.</param>
-public sealed record CallerAnswer(Caller? Caller, Code Code = Code.Ok, string Reason = "", string WhyNot = "");
+public sealed record CallerAnswer(Caller? Caller, Code Code = Code.Ok, string Reason = "", Said? WhyNot = null);
 
 /// <summary>
 /// Who calls, the same at every door: gRPC, HTTP with JSON, pages. Where callers must prove who they are, it is who they have
@@ -66,12 +67,12 @@ public static class Callers
             return proven.Roles is [var only]
                 ? new CallerAnswer(new Caller(proven.Name, only, proven.How))
                 : new CallerAnswer(null, Code.PermissionDenied, "ROLE_NOT_CHOSEN",
-                    proven.Roles.Count == 0 ? "the identity gives no role; ask whoever keeps the service" : $"x-role: say in which role; the identity gives {string.Join(", ", proven.Roles.Select(Roles.WordOf))}");
+                    proven.Roles.Count == 0 ? (Said)"the identity gives no role; ask whoever keeps the service" : $"x-role: say in which role; the identity gives {string.Join(", ", proven.Roles.Select(Roles.WordOf))}");
         }
 
         return Roles.ByWord.TryGetValue(word, out var role) && proven.Roles.Contains(role)
             ? new CallerAnswer(new Caller(proven.Name, role, proven.How))
-            : new CallerAnswer(null, Code.PermissionDenied, "NOT_YOUR_ROLE", $"x-role states a role that the identity does not give; it gives {(proven.Roles.Count == 0 ? "none" : string.Join(", ", proven.Roles.Select(Roles.WordOf)))}");
+            : new CallerAnswer(null, Code.PermissionDenied, "NOT_YOUR_ROLE", $"x-role states a role that the identity does not give; it gives {(proven.Roles.Count == 0 ? (Said)"none" : string.Join(", ", proven.Roles.Select(Roles.WordOf)))}");
     }
 
     private static CallerAnswer Stated(HttpContext context)
@@ -82,7 +83,7 @@ public static class Callers
         var word = byHeader ? headers["x-role"].FirstOrDefault() : context.Request.Cookies[RoleCookie];
         if (name.Length is 0 or > MostCharacters || word is null || !Roles.ByWord.TryGetValue(word, out var role))
         {
-            var missing = name.Length is 0 or > MostCharacters ? "x-actor (who acts, by name)" : $"x-role ({Roles.Words})";
+            var missing = name.Length is 0 or > MostCharacters ? (Said)"x-actor (who acts, by name)" : $"x-role ({Roles.Words})";
             return new CallerAnswer(null, Code.Unauthenticated, "CALLER_NOT_STATED", $"the request's metadata does not say {missing}; nothing was done");
         }
 

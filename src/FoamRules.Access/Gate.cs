@@ -1,4 +1,5 @@
 using System.Net;
+using FoamRules.Model;
 using Google.Rpc;
 using Grpc.AspNetCore.Server;
 using Grpc.Core;
@@ -66,24 +67,23 @@ public sealed partial class Gate(AccessSettings settings, Prover prover, ILogger
 
     // A browser sends a client certificate, and reaches this machine's own ports, for any page that asks it to. Where callers are
     // believed, another name for this machine is one that somebody else's name server gave it.
-    private string? WhyForeign(HttpContext context)
+    private Said? WhyForeign(HttpContext context)
     {
         var request = context.Request;
         if (!settings.AsksForIdentity && !OfThisMachine.Contains(request.Host.Host, StringComparer.OrdinalIgnoreCase) && !IsHealth(request.Path))
         {
-            return $"the service is called by a name that is not this machine's own; call it by {string.Join(" or ", OfThisMachine)}";
+            return $"the service is called by a name that is not this machine's own; call it by one of {string.Join(", ", OfThisMachine)}";
         }
 
         var foreign = request.Headers["Sec-Fetch-Site"].FirstOrDefault() is "cross-site" or "same-site"
             || (request.Headers.Origin.FirstOrDefault() is { } origin && !string.Equals(origin, $"{request.Scheme}://{request.Host}", StringComparison.OrdinalIgnoreCase));
-        return foreign && !HttpMethods.IsGet(request.Method) && !HttpMethods.IsHead(request.Method) ? "the request was made by a page of another site; nothing was done" : null;
+        return foreign && !HttpMethods.IsGet(request.Method) && !HttpMethods.IsHead(request.Method) ? (Said)"the request was made by a page of another site; nothing was done" : null;
     }
 
     // What is needed to sign in: the page itself, and how it looks.
     private bool IsSignIn(PathString path) => settings.ApiKeys is not null && (path == SignIn || path.StartsWithSegments("/assets"));
 
-    private static bool IsPage(HttpContext context) =>
-        HttpMethods.IsGet(context.Request.Method) && !context.Request.Path.StartsWithSegments("/v1") && context.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal);
+    private static bool IsPage(HttpContext context) => HttpMethods.IsGet(context.Request.Method) && RefusalPage.IsAsked(context);
 
     // A caller's own deadline stands where it is shorter. The server keeps this one, whether or not the caller still listens.
     private void CapTime(HttpContext context)
@@ -100,9 +100,9 @@ public sealed partial class Gate(AccessSettings settings, Prover prover, ILogger
     // Watching the health, and asking for the contract.
     private static bool EndsWithTheConnection(PathString path) => IsHealth(path) || path.StartsWithSegments("/grpc.reflection", StringComparison.Ordinal);
 
-    private Task Refuse(HttpContext context, Code code, string reason, string message)
+    private Task Refuse(HttpContext context, Code code, string reason, Said message)
     {
-        LogRefused(log, context.Request.Path, context.Connection.RemoteIpAddress, reason, message);
+        LogRefused(log, context.Request.Path, context.Connection.RemoteIpAddress, reason, message.ToString());
         return Refusal.Write(context, code, reason, message);
     }
 

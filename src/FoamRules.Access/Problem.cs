@@ -54,6 +54,16 @@ public static class Problem
         ["detail"] = detail,
     };
 
+    /// <summary>The same with its title in another language; the words for programs stay.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="patterns">The language's words by the English pattern.</param>
+    public static JsonObject In(JsonObject problem, IReadOnlyDictionary<string, string> patterns)
+    {
+        var title = (string)problem["title"]!;
+        problem["title"] = patterns.GetValueOrDefault(title, title);
+        return problem;
+    }
+
     /// <summary>Answers with a problem.</summary>
     public static Task Write(HttpResponse response, JsonObject problem)
     {

@@ -4,6 +4,7 @@ using FoamRules.Contracts.V1;
 using Microsoft.AspNetCore.Http;
 using Microsoft.IdentityModel.JsonWebTokens;
 using Microsoft.IdentityModel.Tokens;
+using Said = FoamRules.Model.Said;
 
 namespace FoamRules.Access;
 
@@ -17,7 +18,7 @@ public sealed class Prover(AccessSettings settings, BrowserKeys browsers, TimePr
     private static readonly JsonWebTokenHandler Tokens = new() { MapInboundClaims = false };
 
     /// <summary>Who calls, or why that is not proven. What was shown is never repeated.</summary>
-    public async Task<(ProvenIdentity? Identity, string WhyNot)> Prove(HttpContext context)
+    public async Task<(ProvenIdentity? Identity, Said WhyNot)> Prove(HttpContext context)
     {
         var headers = context.Request.Headers;
         if (headers["x-api-key"].FirstOrDefault() is { } key)
@@ -39,15 +40,15 @@ public sealed class Prover(AccessSettings settings, BrowserKeys browsers, TimePr
 
         return browsers.KeyOf(context) is { } kept
             ? ByKey(kept)
-            : (null, $"nothing proves who calls; taken are {string.Join(", ", Taken())}");
+            : (null, $"nothing proves who calls; taken are {Said.Join(", ", Taken())}");
     }
 
     /// <summary>Whose key it is, or why that is not proven.</summary>
-    public (ProvenIdentity? Identity, string WhyNot) ByKey(string key) => settings.ApiKeys?.Find(key, clock.GetUtcNow()) is { } known
+    public (ProvenIdentity? Identity, Said WhyNot) ByKey(string key) => settings.ApiKeys?.Find(key, clock.GetUtcNow()) is { } known
         ? (new ProvenIdentity(known.Name, known.Roles, Identity.ApiKey), "")
         : (null, "the API key is not known, or its time is over");
 
-    private async Task<(ProvenIdentity?, string)> ByToken(string token, TokenScheme scheme)
+    private async Task<(ProvenIdentity?, Said)> ByToken(string token, TokenScheme scheme)
     {
         var parameters = scheme.Checked.Clone();
         parameters.LifetimeValidator = (from, until, _, _) => until > clock.GetUtcNow().UtcDateTime - parameters.ClockSkew
@@ -74,7 +75,7 @@ public sealed class Prover(AccessSettings settings, BrowserKeys browsers, TimePr
         return (new ProvenIdentity(name, [.. roles], Identity.Token), "");
     }
 
-    private (ProvenIdentity?, string) ByCertificate(X509Certificate2 certificate)
+    private (ProvenIdentity?, Said) ByCertificate(X509Certificate2 certificate)
     {
         var now = clock.GetUtcNow().UtcDateTime;
         if (now < certificate.NotBefore.ToUniversalTime() || now > certificate.NotAfter.ToUniversalTime())
@@ -101,7 +102,7 @@ public sealed class Prover(AccessSettings settings, BrowserKeys browsers, TimePr
         return chain.Build(certificate);
     }
 
-    private IEnumerable<string> Taken()
+    private IEnumerable<Said> Taken()
     {
         if (settings.ApiKeys is not null)
         {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using FoamRules.Model;
 using Google.Protobuf;
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
@@ -14,9 +15,11 @@ internal static class Refusal
     /// <summary>True for gRPC.</summary>
     public static bool IsGrpc(HttpContext context) => context.Request.ContentType?.StartsWith("application/grpc", StringComparison.OrdinalIgnoreCase) == true;
 
-    /// <summary>Answers the refusal; nothing else may have been answered.</summary>
-    public static Task Write(HttpContext context, Code code, string reason, string message, TimeSpan? again = null)
+    /// <summary>Answers the refusal in the language that is asked for; nothing else may have been answered.</summary>
+    public static Task Write(HttpContext context, Code code, string reason, Said words, TimeSpan? again = null)
     {
+        var patterns = AskedLanguage.PatternsOf(context);
+        var message = words.In(patterns);
         var response = context.Response;
         if (again is { } wait)
         {
@@ -44,6 +47,7 @@ internal static class Refusal
             response.Headers.WWWAuthenticate = "Bearer";
         }
 
-        return Problem.Write(response, Problem.Of(code, reason, message));
+        var problem = Problem.In(Problem.Of(code, reason, message), patterns);
+        return RefusalPage.IsAsked(context) ? RefusalPage.Write(context, problem, again) : Problem.Write(response, problem);
     }
 }

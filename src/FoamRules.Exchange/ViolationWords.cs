@@ -26,12 +26,12 @@ public static class ViolationWords
         // Only languages that ship are kept: a caller names what he likes.
         var language = tag.Split('-')[0].ToLowerInvariant();
         using var stream = Known.ContainsKey(language) ? null : typeof(ViolationWords).Assembly.GetManifestResourceStream($"words/{language}.yaml");
-        return stream is null ? Known.GetValueOrDefault(language, []) : Known.GetOrAdd(language, _ => Read(stream));
+        return stream is null ? Known.GetValueOrDefault(language, []) : Known.GetOrAdd(language, _ => Read(language, stream));
     }
 
-    private static ImmutableDictionary<string, string> Read(Stream stream)
+    private static ImmutableDictionary<string, string> Read(string language, Stream stream)
     {
         using var reader = new StreamReader(stream);
-        return ((MapNode)DataText.ReadYaml(reader.ReadToEnd()).Root!).Entries.ToImmutableDictionary(entry => entry.Name, entry => ((ScalarNode)entry.Value).Text!);
+        return ((MapNode)DataText.ReadYaml(reader.ReadToEnd()).Root!).Entries.ToImmutableDictionary(entry => entry.Name, entry => Typography.In(language, ((ScalarNode)entry.Value).Text!));
     }
 }

@@ -36,6 +36,21 @@ public sealed class Said : IEquatable<Said>
     /// <summary>Something that is the same in every language.</summary>
     public static Said Name(string name) => new(name, isName: true);
 
+    /// <summary>Several one after another.</summary>
+    /// <param name="between">What stands between two; the same in every language.</param>
+    /// <param name="parts">The several.</param>
+    public static Said Join(string between, IEnumerable<Said> parts)
+    {
+        var all = new Said(0, 0);
+        foreach (var part in parts)
+        {
+            all.AppendLiteral(all._parts.Count > 0 ? between : "");
+            all.AppendFormatted(part);
+        }
+
+        return all;
+    }
+
     /// <summary>Words between the parts.</summary>
     public void AppendLiteral(string words) => _pattern.Append(words);
 

@@ -57,7 +57,7 @@ internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
     }
 
     /// <summary>What happens when.</summary>
-    public ReportSection Clock() => Lines("clock", Report.Schedule.Select(entry => $"{entry.LocalTime}  {Words.Of(entry.Subject)}: {entry.What}"));
+    public ReportSection Clock() => Lines("clock", Report.Schedule.Select(entry => $"{entry.LocalTime}  {Words.Of(entry.Subject)}{Words.Colon}{entry.What}"));
 
     /// <summary>The cautions that stand on every report.</summary>
     public ReportSection Cautions() => Lines("caution", Report.Cautions);

@@ -64,7 +64,7 @@ internal static class CrewReading
     {
         var broken = at.Report.Findings.Where(finding => finding.Severity == severity && finding.Outcome != Outcome.Undetermined).ToList();
         ImmutableArray<ReportEntry> entries = [.. broken.Select(finding => FindingEntries.Marked(
-            finding, new ReportEntry($"{at.Words.Of(finding.Subject)}: {finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : [])))];
+            finding, new ReportEntry($"{at.Words.Of(finding.Subject)}{at.Words.Colon}{finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : [])))];
         return new ReportSection(at.Words[key], Shown(at, entries, MostFindings)) { Name = key };
     }
 

@@ -9,7 +9,7 @@ internal static class FindingEntries
     private const string GeneralPractice = "general-practice";
 
     /// <summary>A finding in one line.</summary>
-    public static ReportEntry Short(Arrangement at, Finding finding) => Marked(finding, new($"{at.Words.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]"));
+    public static ReportEntry Short(Arrangement at, Finding finding) => Marked(finding, new($"{at.Words.Of(finding.Subject)}{at.Words.Colon}{finding.Found} [{finding.Requirement}]"));
 
     /// <summary>A finding with what would put it right.</summary>
     /// <param name="at">The report that is arranged.</param>

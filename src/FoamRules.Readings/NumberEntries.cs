@@ -16,7 +16,7 @@ internal static class NumberEntries
         // A mass is material to have: the least that does.
         var aim = number.Aim is { } value ? $" {at.Show(value.Quantity is Mass ? at.AtLeast(value) : value)}" : "";
         var known = note && number.Note.Length > 0 ? $"; {number.Note}" : "";
-        return new ReportEntry($"{at.Words.Of(number.Subject)}: {number.Name}{aim}{Range(at, number)}{known}");
+        return new ReportEntry($"{at.Words.Of(number.Subject)}{at.Words.Colon}{number.Name}{aim}{Range(at, number)}{known}");
     }
 
     private static string Range(Arrangement at, Number number) => (number.Low, number.High) switch

@@ -15,7 +15,7 @@ internal static class OfficeReading
             [
                 at.Lines("scope", Scope(at)),
                 new ReportSection(at.Words["against"], [.. against.Select(finding => FindingEntries.Marked(finding, new ReportEntry(
-                    $"{at.Words.Of(finding.Severity)}: {at.Words.Of(finding.Subject)}: {finding.Found} [{finding.Requirement}]", new ReportDetail(at.Words["label-remedy"], finding.Remedy))))]) { Name = "against" },
+                    $"{at.Words.Of(finding.Severity)}{at.Words.Colon}{at.Words.Of(finding.Subject)}{at.Words.Colon}{finding.Found} [{finding.Requirement}]", new ReportDetail(at.Words["label-remedy"], finding.Remedy))))]) { Name = "against" },
                 .. UnknownEntries.Of(at, at.All ? int.MaxValue : MostQuestions),
                 PriceEntries.Of(at),
                 at.Clock(),

@@ -17,7 +17,7 @@ internal static class PriceEntries
         var line = lines[0];
         var what = string.Join("; ", lines.Select(one => one.What));
         var asked = string.Join(", ", lines.Select(one => one.Requirement).Distinct());
-        return new ReportEntry($"{at.Words.Of(line.Subject)}: {what}: {Quantity(at, line)} [{asked}]", new ReportDetail("", line.How));
+        return new ReportEntry($"{at.Words.Of(line.Subject)}{at.Words.Colon}{what}{at.Words.Colon}{Quantity(at, line)} [{asked}]", new ReportDetail("", line.How));
     }
 
     private static string Quantity(Arrangement at, PriceLine line)

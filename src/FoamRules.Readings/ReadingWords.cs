@@ -15,6 +15,9 @@ public sealed class ReadingWords(IReadOnlyDictionary<string, string> texts)
         texts.TryGetValue($"reading-{key}", out var text) ? text : $"reading-{key}",
         (filled, word) => filled.Replace($"{{{word.Word}}}", word.Value, StringComparison.Ordinal));
 
+    /// <summary>What stands between a name and what is said of it; French sets a space before it.</summary>
+    public string Colon => this["colon", ("name", ""), ("what", "")];
+
     /// <summary>A text of one thing or of several: under the key with <c>-one</c>, or under the key with <c>{count}</c>.</summary>
     /// <param name="key">The key, without <c>reading-</c>.</param>
     /// <param name="count">How many.</param>

@@ -43,7 +43,7 @@ internal static class RemedyEntries
         ];
         var outcome = new ReportEntry(disposition, [.. came.Where(detail => detail.Text.Length > 0)]);
         var left = whole.Decisions.Select(decision => new ReportEntry(
-            $"{at.Words.Of(decision.Subject)}: {decision.Found} [{decision.Requirement}, {at.Words.Of(decision.Severity)}]", [.. NotMade(at, decision)])).ToList();
+            $"{at.Words.Of(decision.Subject)}{at.Words.Colon}{decision.Found} [{decision.Requirement}, {at.Words.Of(decision.Severity)}]", [.. NotMade(at, decision)])).ToList();
         IEnumerable<ReportEntry> decisions = left.Count == 0 ? [] : [new ReportEntry(at.Words.Counted("decisions", left.Count)), .. left];
         return new ReportSection(at.Words["tried-together"], [.. changes, outcome, .. decisions]) { Name = "tried-together" };
     }

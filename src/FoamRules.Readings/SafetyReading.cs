@@ -55,6 +55,6 @@ internal static class SafetyReading
             var (from, until) => $", {at.Words["layer-from", ("day", from)]}, {at.Words["layer-until", ("day", until)]}",
         };
         var draft = set.Status == RuleSetStatus.Draft ? $", {at.Words["draft"]}" : "";
-        return $"{set.Id} {set.Version}: {set.Title}{draft}{days}; SHA-256 {set.Digest[..Math.Min(12, set.Digest.Length)]}";
+        return $"{set.Id} {set.Version}{at.Words.Colon}{set.Title}{draft}{days}; SHA-256 {set.Digest[..Math.Min(12, set.Digest.Length)]}";
     }
 }

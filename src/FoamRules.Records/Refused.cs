@@ -29,13 +29,16 @@ public enum Refused
 /// <param name="reason">The reason as one word for programs.</param>
 /// <param name="message">The reason in a sentence, with what to do.</param>
 /// <param name="violations">What is wrong with the request; empty where it is not the request.</param>
-public sealed class RefusedException(Refused why, string reason, string message, IReadOnlyList<Violation>? violations = null) : Exception(message)
+public sealed class RefusedException(Refused why, string reason, Said message, IReadOnlyList<Violation>? violations = null) : Exception(message.ToString())
 {
     /// <summary>Why.</summary>
     public Refused Why { get; } = why;
 
     /// <summary>The reason as one word for programs.</summary>
     public string Reason { get; } = reason;
+
+    /// <summary>The sentence, which can be said in another language.</summary>
+    public Said Told { get; } = message;
 
     /// <summary>What is wrong with the request.</summary>
     public IReadOnlyList<Violation> Violations { get; } = violations ?? [];

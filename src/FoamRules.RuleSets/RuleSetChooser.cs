@@ -12,6 +12,9 @@ namespace FoamRules.RuleSets;
 /// </summary>
 internal sealed class RuleSetChooser
 {
+    // A union has dozens, and a note has one line.
+    private const int MostCountries = 3;
+
     private readonly IReadOnlyDictionary<string, RuleSet> _all;
     private readonly RuleSetQuestion _question;
     private readonly List<Phrase> _notes = [];
@@ -228,7 +231,7 @@ internal sealed class RuleSetChooser
         if (foreign)
         {
             const string Stricter = "Of each limit the stricter counts, and what only one of them asks is asked too.";
-            var named = string.Join(", ", national.Select(set => $"{set.Id} ({string.Join(" ", set.Head.Countries)})"));
+            var named = string.Join(", ", national.Select(set => $"{set.Id} ({string.Join(" ", set.Head.Countries.Take(MostCountries))}{(set.Head.Countries.Length > MostCountries ? " …" : "")})"));
             if (_question.Country is { } own)
             {
                 Note("choice-foreign", $"The plan's country is {own}, and rule sets of another are in use: {named}. {Stricter}", ("country", Name(own)), ("sets", Name(named)));
@@ -264,13 +267,13 @@ internal sealed class RuleSetChooser
 
     private static Said StatusWord(RuleSet set) => set.Head.Status switch { RuleSetStatus.Draft => "a draft", RuleSetStatus.Withdrawn => "withdrawn", _ => "in force" };
 
-    private static Phrase Window(RuleSet set) => (set.Head.From, set.Head.Until) switch
+    // What a language has no key for is said as the span is.
+    private static Phrase Window(RuleSet set)
     {
-        ({ } from, { } until) => PhraseOf("window-from-until", $"from {Day(from)} until {Day(until)}", ("from", Measure.OfDate(from)), ("until", Measure.OfDate(until))),
-        ({ } from, null) => PhraseOf("window-from", $"from {Day(from)}", ("from", Measure.OfDate(from))),
-        (null, { } until) => PhraseOf("window-until", $"until {Day(until)}", ("until", Measure.OfDate(until))),
-        _ => PhraseOf("window-none", "without dates"),
-    };
+        var days = new (string Word, DateOnly? Day)[] { ("from", set.Head.From), ("until", set.Head.Until) }.Where(one => one.Day is not null).ToList();
+        var key = string.Join("-", ["window", .. days.Count == 0 ? ["none"] : days.Select(one => one.Word)]);
+        return PhraseOf(key, Span(set).ToString(), [.. days.Select(one => (one.Word, Measure.OfDate(one.Day!.Value)))]);
+    }
 
     private static Said Span(RuleSet set) => (set.Head.From, set.Head.Until) switch
     {

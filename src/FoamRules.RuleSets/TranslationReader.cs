@@ -104,7 +104,7 @@ internal static partial class TranslationReader
 
             if (reader.Text("title") is { Length: > 0 } title)
             {
-                _words[RuleSetTexts.Title] = title;
+                _words[RuleSetTexts.Title] = Typography.In(language, title);
             }
 
             _ = reader.Text("note");
@@ -199,7 +199,7 @@ internal static partial class TranslationReader
             }
             else if (scalar.Text?.Trim() is { Length: > 0 } text)
             {
-                _words[here] = text;
+                _words[here] = Typography.In(language, text);
                 if (Placeholders(text) is var has && Placeholders(original) is var needs && has != needs)
                 {
                     problems.Add(entry.Line, entry.Column, here, has.Length == 0 ? "no placeholder" : $"the placeholders {has}", needs.Length == 0 ? "none, as in English" : $"{needs}, as in English", "use each as often as English does, spelt alike");

@@ -65,9 +65,9 @@ public sealed class CalculationEndpoint : CalculationService.CalculationServiceB
         var answer = Calculators.For(request.Descriptor).Calculate(request);
         if (answer.Refusal is { } refusal)
         {
-            throw Statuses.OutOfRange(refusal).ToRpcException();
+            throw Statuses.OutOfRange(refusal);
         }
 
-        return answer.Response is TResponse response ? Task.FromResult(response) : throw Statuses.ImpossibleError(answer.Violations);
+        return answer.Response is TResponse response ? Task.FromResult(response) : throw Statuses.Impossible(answer.Violations);
     }
 }

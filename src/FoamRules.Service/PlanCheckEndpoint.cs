@@ -19,14 +19,15 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
     {
         var (report, violations) = await turns.Take(
             () => Check(request.Plan, request.Units, request.Pictures, request.Remedies, request.Language, context.CancellationToken), context.CancellationToken).ConfigureAwait(false);
-        return report is null ? throw Statuses.UnreadableError(violations) : new CheckPlanResponse { Report = report };
+        return report is null ? throw Statuses.Unreadable(violations) : new CheckPlanResponse { Report = report };
     }
 
     /// <inheritdoc/>
     public override Task<ValidatePlanResponse> ValidatePlan(ValidatePlanRequest request, ServerCallContext context)
     {
         var response = new ValidatePlanResponse();
-        response.Violations.AddRange(Read(request.Plan).Violations.Select(violation => new Violation
+        var patterns = RequestInterceptor.PatternsOf(request, context);
+        response.Violations.AddRange(Read(request.Plan).Violations.Select(violation => violation.In(patterns)).Select(violation => new Violation
         {
             Path = violation.Path,
             Found = violation.Found,
@@ -43,7 +44,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
         var waiting = Channel.CreateBounded<CheckPlansRequest>(Environment.ProcessorCount * 2);
         var answers = Channel.CreateBounded<CheckPlansResponse>(Environment.ProcessorCount * 2);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken);
-        var workers = Task.WhenAll(Enumerable.Range(0, Environment.ProcessorCount).Select(_ => Work(waiting.Reader, answers.Writer, stop.Token)));
+        var workers = Task.WhenAll(Enumerable.Range(0, Environment.ProcessorCount).Select(_ => Work(waiting.Reader, answers.Writer, context, stop.Token)));
         var closing = workers.ContinueWith(done => answers.Writer.Complete(done.Exception?.GetBaseException()), CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
         var writing = Write(answers.Reader, responseStream, stop.Token);
         try
@@ -53,7 +54,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
             await writing.ConfigureAwait(false);
             if (cut)
             {
-                throw Statuses.Draining().ToRpcException();
+                throw Statuses.Draining();
             }
         }
         catch
@@ -95,7 +96,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
         }
     }
 
-    private async Task Work(ChannelReader<CheckPlansRequest> waiting, ChannelWriter<CheckPlansResponse> answers, CancellationToken cancellation)
+    private async Task Work(ChannelReader<CheckPlansRequest> waiting, ChannelWriter<CheckPlansResponse> answers, ServerCallContext context, CancellationToken cancellation)
     {
         await foreach (var request in waiting.ReadAllAsync(cancellation).ConfigureAwait(false))
         {
@@ -103,7 +104,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
             var answer = new CheckPlansResponse { Sequence = request.Sequence };
             if (report is null)
             {
-                answer.Error = Statuses.Unreadable(violations);
+                answer.Error = Statuses.Unreadable(violations).In(RequestInterceptor.PatternsOf(request, context)).GetRpcStatus();
             }
             else
             {
@@ -119,7 +120,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
         var read = Read(plan);
         if (read.Plan is null)
         {
-            return (null, ViolationWords.In(read.Violations, language));
+            return (null, read.Violations);
         }
 
         var options = new CheckOptions(read.Digest, Units: units == DisplayUnits.Unspecified ? null : (Model.DisplayUnits)units, Pictures: pictures, Language: language);
@@ -127,7 +128,7 @@ public sealed class PlanCheckEndpoint(EngineSource engines, TimeProvider clock, 
         var result = engine.Check(read.Plan, options, cancellation);
         if (result.Report is not { } report)
         {
-            return (null, ViolationWords.In(result.Violations, language));
+            return (null, result.Violations);
         }
 
         return (ReportMapper.ToMessage(remedies ? new RemedyFinder(engine).Find(read, report, options, cancellation) : report), []);

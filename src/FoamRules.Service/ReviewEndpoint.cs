@@ -1,3 +1,4 @@
+using FoamRules.Access;
 using FoamRules.Contracts.V1;
 using FoamRules.Records.Log;
 using FoamRules.Records.Reviews;
@@ -26,7 +27,7 @@ public sealed class ReviewEndpoint(ReviewDesk desk, RecordStore store, EngineSou
 
     /// <inheritdoc/>
     public override async Task<GetReviewResponse> GetReview(GetReviewRequest request, ServerCallContext context) =>
-        new() { Review = await desk.Get(request, context.CancellationToken).ConfigureAwait(false) };
+        new() { Review = await desk.Get(request, AskedLanguage.Of(context.GetHttpContext()), context.CancellationToken).ConfigureAwait(false) };
 
     /// <inheritdoc/>
     public override Task<ListReviewsResponse> ListReviews(ListReviewsRequest request, ServerCallContext context) =>

@@ -1,5 +1,6 @@
 using FoamRules.Access;
 using FoamRules.Exchange;
+using FoamRules.Model;
 using FoamRules.Records;
 using FoamRules.Records.Reviews;
 using FoamRules.Records.Store;
@@ -41,7 +42,7 @@ public sealed class ReviewInterceptor : Interceptor
             var violations = RequestCheck.Of(request);
             if (violations.Count > 0)
             {
-                throw Statuses.ImpossibleError(violations);
+                throw Statuses.Impossible(violations);
             }
 
             return await method().ConfigureAwait(false);
@@ -52,7 +53,7 @@ public sealed class ReviewInterceptor : Interceptor
         }
         catch (StoreFaultException fault)
         {
-            throw Statuses.StoreFault(fault).ToRpcException();
+            throw Statuses.StoreFault(fault);
         }
     }
 
@@ -62,11 +63,11 @@ public sealed class ReviewInterceptor : Interceptor
         var answer = Callers.Of(context.GetHttpContext());
         if (answer.Caller is not { } caller)
         {
-            throw Statuses.Caller(answer.Code, answer.Reason, answer.WhyNot).ToRpcException();
+            throw Statuses.Caller(answer.Code, answer.Reason, answer.WhyNot!);
         }
 
         return Permissions.May(caller.Role, method) ? caller
             : throw Statuses.Caller(Google.Rpc.Code.PermissionDenied, "ROLE_MAY_NOT",
-                $"a caller with the role {Words.Of(caller.Role)} may not call {method}; allowed: {string.Join(", ", Permissions.Of(method).Select(Words.Of))}").ToRpcException();
+                $"a caller with the role {(Said)Words.Of(caller.Role)} may not call {method}; allowed: {Said.Join(", ", Permissions.Of(method).Select(role => (Said)Words.Of(role)))}");
     }
 }

@@ -39,7 +39,7 @@ public sealed partial class RuleCatalogEndpoint(EngineSource engines, TimeProvid
     {
         var book = Book(Open(request), request.RuleSets, "rule_sets");
         var requirement = RuleCatalogue.Requirement(book, request.Id, Units(request.Units))
-            ?? throw Statuses.NotFound("requirement", request.Id, "ListRequirements lists them all").ToRpcException();
+            ?? throw Statuses.NotFound("requirement", request.Id, "ListRequirements lists them all");
         return Task.FromResult(new Contract.GetRequirementResponse { Requirement = ReportMapper.MessageOf<Contract.Requirement>(requirement) });
     }
 
@@ -61,7 +61,7 @@ public sealed partial class RuleCatalogEndpoint(EngineSource engines, TimeProvid
     public override Task<Contract.GetRuleSetResponse> GetRuleSet(Contract.GetRuleSetRequest request, ServerCallContext context)
     {
         var set = Open(request).RuleSet(request.Id, Units(request.Units))
-            ?? throw Statuses.NotFound("rule set", request.Id, "ListRuleSets lists them all").ToRpcException();
+            ?? throw Statuses.NotFound("rule set", request.Id, "ListRuleSets lists them all");
         return Task.FromResult(new Contract.GetRuleSetResponse { RuleSet = ReportMapper.MessageOf<Contract.RuleSet>(set) });
     }
 
@@ -144,7 +144,7 @@ public sealed partial class RuleCatalogEndpoint(EngineSource engines, TimeProvid
     [GeneratedRegex(@"^(languages/[A-Za-z0-9-]+/)?[A-Za-z0-9.-]+\.yaml\z")]
     private static partial Regex FileName();
 
-    private static UnusableException Impossible(IReadOnlyList<Model.Violation> violations) => Statuses.ImpossibleError(violations);
+    private static UnusableException Impossible(IReadOnlyList<Model.Violation> violations) => Statuses.Impossible(violations);
 
     private static Model.DisplayUnits Units(Contract.DisplayUnits units) => units == Contract.DisplayUnits.Us ? Model.DisplayUnits.Us : Model.DisplayUnits.Si;
 

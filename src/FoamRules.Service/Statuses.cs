@@ -3,11 +3,10 @@ using FoamRules.Records;
 using FoamRules.Records.Store;
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
-using Grpc.Core;
 
 namespace FoamRules.Service;
 
-/// <summary>The statuses that the service answers, with google.rpc details.</summary>
+/// <summary>The statuses that the service answers, with google.rpc details, as what is thrown.</summary>
 internal static class Statuses
 {
     private const string Domain = "foamrules.v1";
@@ -16,51 +15,42 @@ internal static class Statuses
     private const int MostViolations = 20;
 
     /// <summary>The plan cannot be read: INVALID_ARGUMENT with the violations by field path.</summary>
-    public static Google.Rpc.Status Unreadable(IReadOnlyList<Violation> violations) =>
-        Invalid("PLAN_UNREADABLE", "the plan", "; ValidatePlan answers all", violations);
-
-    /// <summary>The plan cannot be read, as what is thrown.</summary>
-    public static UnusableException UnreadableError(IReadOnlyList<Violation> violations) => UnusableException.Of(Unreadable(violations), violations);
+    public static UnusableException Unreadable(IReadOnlyList<Violation> violations) => Invalid("PLAN_UNREADABLE", "the plan", "; ValidatePlan answers all", violations);
 
     /// <summary>What is asked is missing or impossible: INVALID_ARGUMENT with the violations by field path.</summary>
-    public static UnusableException ImpossibleError(IReadOnlyList<Violation> violations) =>
-        UnusableException.Of(Invalid("REQUEST_UNREADABLE", "the request", "", violations), violations);
+    public static UnusableException Impossible(IReadOnlyList<Violation> violations) => Invalid("REQUEST_UNREADABLE", "the request", "", violations);
 
     /// <summary>The formula does not hold for an input: OUT_OF_RANGE with the range.</summary>
-    public static Google.Rpc.Status OutOfRange(Refusal refusal)
+    public static ToldException OutOfRange(Refusal refusal)
     {
         var info = new ErrorInfo { Domain = Domain, Reason = "CALCULATION_OUT_OF_RANGE" };
         info.Metadata["input"] = refusal.Input;
         info.Metadata["found"] = MeasureText.Show(refusal.Found, Model.DisplayUnits.Si);
         info.Metadata["allowed"] = refusal.Allowed;
         info.Metadata["why"] = refusal.Why;
-        return Status(Code.OutOfRange, MeasureText.Show(refusal, Model.DisplayUnits.Si), info);
+        return Told(Code.OutOfRange, Said.Name(MeasureText.Show(refusal, Model.DisplayUnits.Si)), info);
     }
 
     /// <summary>There is nothing of this id: NOT_FOUND with what was looked for.</summary>
-    public static Google.Rpc.Status NotFound(string kind, string id, string remedy)
+    public static ToldException NotFound(string kind, string id, Said remedy)
     {
         var shown = Short(id);
-        return Status(
-            Code.NotFound,
-            $"there is no {kind} `{shown}`; {remedy}",
-            new ErrorInfo { Domain = Domain, Reason = "NOT_FOUND" },
-            new ResourceInfo { ResourceType = kind, ResourceName = shown });
+        return Told(Code.NotFound, $"there is no {(Said)kind} `{shown}`; {remedy}", new ErrorInfo { Domain = Domain, Reason = "NOT_FOUND" }, new ResourceInfo { ResourceType = kind, ResourceName = shown });
     }
 
     /// <summary>The caller is not known, or may not do it.</summary>
-    public static Google.Rpc.Status Caller(Code code, string reason, string message) => Status(code, message, new ErrorInfo { Domain = Domain, Reason = reason });
+    public static ToldException Caller(Code code, string reason, Said words) => Told(code, words, new ErrorInfo { Domain = Domain, Reason = reason });
 
     /// <summary>The service is ending and takes nothing new: UNAVAILABLE; what was asked was not begun and can be sent again at once, to another.</summary>
-    public static Google.Rpc.Status Draining() => Status(Code.Unavailable, "the service is ending and takes no new work; nothing was done; send it again, another instance answers",
+    public static ToldException Draining() => Told(Code.Unavailable, "the service is ending and takes no new work; nothing was done; send it again, another instance answers",
         new ErrorInfo { Domain = Domain, Reason = "DRAINING" }, new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.Zero) });
 
     /// <summary>An act on a review was refused; nothing was written.</summary>
-    public static RpcException Refused(RefusedException refused)
+    public static ToldException Refused(RefusedException refused)
     {
         if (refused.Violations.Count > 0)
         {
-            return UnusableException.Of(Invalid(refused.Reason, refused.Reason == "PLAN_UNREADABLE" ? "the plan" : "the request", "", refused.Violations), refused.Violations);
+            return Invalid(refused.Reason, refused.Reason == "PLAN_UNREADABLE" ? "the plan" : "the request", "", refused.Violations);
         }
 
         var code = refused.Why switch
@@ -72,21 +62,30 @@ internal static class Statuses
             Records.Refused.KeyUsed => Code.AlreadyExists,
             _ => Code.InvalidArgument,
         };
-        return Status(code, refused.Message, new ErrorInfo { Domain = Domain, Reason = refused.Reason }).ToRpcException();
+        return Told(code, refused.Told, new ErrorInfo { Domain = Domain, Reason = refused.Reason });
     }
 
     /// <summary>The store failed. What it says itself goes into the log, not to the caller.</summary>
-    public static Google.Rpc.Status StoreFault(StoreFaultException fault) => fault.Kind switch
+    public static ToldException StoreFault(StoreFaultException fault) => fault.Kind switch
     {
-        StoreFaultKind.Full => Status(Code.ResourceExhausted, "the store has no room left; nothing was put on record; make room, then send again with the same key",
+        StoreFaultKind.Full => Told(Code.ResourceExhausted, "the store has no room left; nothing was put on record; make room, then send again with the same key",
             new ErrorInfo { Domain = Domain, Reason = "STORE_FULL" }),
-        StoreFaultKind.Damaged => Status(Code.DataLoss, "the store gives back something else than was written; verify the log, and restore a backup where it is broken",
+        StoreFaultKind.Damaged => Told(Code.DataLoss, "the store gives back something else than was written; verify the log, and restore a backup where it is broken",
             new ErrorInfo { Domain = Domain, Reason = "STORE_DAMAGED" }),
-        _ => Status(Code.Unavailable, "the store does not answer or cannot be written; send again with the same key: it is then done once",
+        _ => Told(Code.Unavailable, "the store does not answer or cannot be written; send again with the same key: it is then done once",
             new ErrorInfo { Domain = Domain, Reason = "STORE_UNAVAILABLE" }),
     };
 
-    private static Google.Rpc.Status Invalid(string reason, string what, string whereAll, IReadOnlyList<Violation> violations)
+    /// <summary>Something failed that is not the caller's doing; the log has it under the request's id.</summary>
+    public static ToldException Internal(string requestId)
+    {
+        var info = new ErrorInfo { Domain = Domain, Reason = "INTERNAL" };
+        info.Metadata["request_id"] = requestId;
+        return Told(Code.Internal, $"the service failed; nothing was judged; quote the request id {requestId}", info, new RequestInfo { RequestId = requestId });
+    }
+
+    /// <summary>The status of what cannot be used.</summary>
+    public static Google.Rpc.Status Unusable(ErrorInfo info, Said words, IReadOnlyList<Violation> violations)
     {
         var request = new BadRequest();
         request.FieldViolations.AddRange(violations.Take(MostViolations).Select(violation => new BadRequest.Types.FieldViolation
@@ -94,10 +93,7 @@ internal static class Statuses
             Field = violation.Path,
             Description = (violation with { Found = Short(violation.Found), Allowed = Short(violation.Allowed), Remedy = Short(violation.Remedy) }).Sentence,
         }));
-        var info = new ErrorInfo { Domain = Domain, Reason = reason };
-        info.Metadata["violations_total"] = violations.Count.ToString(System.Globalization.CultureInfo.InvariantCulture);
-        var more = violations.Count > MostViolations ? $", of which {MostViolations} are in the details{whereAll}" : "";
-        return Status(Code.InvalidArgument, $"{what} cannot be used: {violations.Count} values are impossible or cannot be read{more}", request, info);
+        return Status(Code.InvalidArgument, words.ToString(), request, info);
     }
 
     /// <summary>A status with details.</summary>
@@ -112,13 +108,15 @@ internal static class Statuses
         return status;
     }
 
-    /// <summary>Something failed that is not the caller's doing; the log has it under the request's id.</summary>
-    public static RpcException Internal(string requestId)
+    private static UnusableException Invalid(string reason, string what, Said whereAll, IReadOnlyList<Violation> violations)
     {
-        var info = new ErrorInfo { Domain = Domain, Reason = "INTERNAL" };
-        info.Metadata["request_id"] = requestId;
-        return Status(Code.Internal, $"the service failed; nothing was judged; quote the request id {requestId}", info, new RequestInfo { RequestId = requestId }).ToRpcException();
+        var info = new ErrorInfo { Domain = Domain, Reason = reason };
+        info.Metadata["violations_total"] = violations.Count.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        var more = violations.Count > MostViolations ? (Said)$", of which {MostViolations} are in the details{whereAll}" : "";
+        return new UnusableException(info, $"{(Said)what} cannot be used: {violations.Count} values are impossible or cannot be read{more}", violations);
     }
+
+    private static ToldException Told(Code code, Said words, params ReadOnlySpan<Google.Protobuf.IMessage> details) => new(Status(code, words.ToString(), details), words);
 
     private static string Short(string text) => text.Length <= 160 ? text : text[..160] + "…";
 }

@@ -1,5 +1,5 @@
 using FoamRules.Model;
-using Grpc.Core;
+using Google.Rpc;
 
 namespace FoamRules.Service;
 
@@ -7,14 +7,17 @@ namespace FoamRules.Service;
 /// What was sent cannot be used. Over gRPC it is INVALID_ARGUMENT with a google.rpc.BadRequest; trailers have little room and one
 /// sentence for each field, so the violations themselves, all of them, are kept for answers that have a body.
 /// </summary>
-public sealed class UnusableException : RpcException
+public sealed class UnusableException : ToldException
 {
-    private UnusableException(RpcException plain, IReadOnlyList<Violation> violations)
-        : base(plain.Status, plain.Trailers) => Violations = violations;
+    private readonly ErrorInfo _info;
+
+    internal UnusableException(ErrorInfo info, Said words, IReadOnlyList<Violation> violations)
+        : base(Statuses.Unusable(info, words, violations), words) => (_info, Violations) = (info, violations);
 
     /// <summary>Everything that is wrong.</summary>
     public IReadOnlyList<Violation> Violations { get; }
 
-    /// <summary>The exception of a status, with the violations that it was made of.</summary>
-    internal static UnusableException Of(Google.Rpc.Status status, IReadOnlyList<Violation> violations) => new(status.ToRpcException(), violations);
+    /// <inheritdoc/>
+    public override ToldException In(IReadOnlyDictionary<string, string> patterns) =>
+        new UnusableException(_info, Said.Name(Words.In(patterns)), [.. Violations.Select(violation => violation.In(patterns))]);
 }

@@ -25,6 +25,32 @@ public sealed partial class ViolationWordsTests
         Assert.True(lacking.Count == 0, string.Join(Environment.NewLine, lacking));
     }
 
+    // What these files say reaches a person as it stands there; what does not is named below.
+    private static readonly string[] Sources =
+    [
+        "Access/Callers", "Access/Gate", "Access/Limiting", "Access/Problem", "Access/Prover", "Cli/Commands/AmendedPlan",
+        "Records/Reviews/Decide", "Records/Reviews/ReentryDecision", "Records/Reviews/ReleaseRules", "Records/Reviews/ReviewDesk", "Records/Reviews/ReviewList", "Records/Reviews/Words",
+        "Service/PlanCheckEndpoint", "Service/RequestInterceptor", "Service/ReviewInterceptor", "Service/RuleCatalogEndpoint", "Service/Statuses",
+        "Service/Http/CallProblem", "Service/Http/HttpBody", "Service/Http/HttpInput",
+    ];
+
+    private static readonly string[] ForNobody =
+    [
+        // A scheme, a partition of a limit, and names that pages have words of their own for.
+        "Bearer ", "address {0}", "by API key", "by token", "by certificate", "proceed with cautions",
+    ];
+
+    [Theory]
+    [MemberData(nameof(Languages))]
+    public void Every_sentence_of_the_record_the_gate_and_the_service_is_translated(string language)
+    {
+        // Log messages are for whoever keeps the service; an attribute holds them.
+        var said = Sources.SelectMany(name => SourceWords.Of(Attribute().Replace(File.ReadAllText(Repository.PathOf("src", $"FoamRules.{name}.cs")), "")))
+            .Where(text => text.Contains(' ', StringComparison.Ordinal) && text.Any(char.IsAsciiLetterLower)).Except(ForNobody).ToHashSet();
+        Assert.InRange(said.Count, 120, 1000);
+        Assert.Empty(said.Except(ViolationWords.Of(language).Keys));
+    }
+
     [Theory]
     [MemberData(nameof(Languages))]
     public void Each_unit_in_which_a_limit_is_said_has_its_word(string language)
@@ -87,6 +113,9 @@ public sealed partial class ViolationWordsTests
 
     [GeneratedRegex(@"""(?<name>[a-z_]+)"":(?<value>""(\\.|[^""\\])*""|-?[0-9][0-9.eE+-]*|true|false)")]
     private static partial Regex Value();
+
+    [GeneratedRegex(@"\[[A-Z][A-Za-z]*\(.*\)\]")]
+    private static partial Regex Attribute();
 
     [GeneratedRegex(@"\{[0-9]\}")]
     private static partial Regex Place();

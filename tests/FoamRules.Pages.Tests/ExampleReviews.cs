@@ -55,7 +55,7 @@ internal static class ExampleReviews
     }
 
     /// <summary>The newest version of a review.</summary>
-    public static async Task<long> Version(ReviewDesk desk, string id) => (await desk.Get(new GetReviewRequest { ReviewId = id }, default)).Summary.Version;
+    public static async Task<long> Version(ReviewDesk desk, string id) => (await desk.Get(new GetReviewRequest { ReviewId = id }, "", default)).Summary.Version;
 
     // Measured half an hour before the clock of these tests.
     private static Plan Today()

@@ -81,7 +81,7 @@ public sealed class ReviewTests(PageSite site)
         var body = await answer.Content.ReadAsStringAsync(Cancellation);
         Assert.Equal(HttpStatusCode.Conflict, answer.StatusCode);
         Assert.Contains("Somebody was faster", body, StringComparison.Ordinal);
-        Assert.Contains("Cris Crew remarked", body, StringComparison.Ordinal);
+        Assert.Contains("Cris Crew: remarked", body, StringComparison.Ordinal);
         Assert.Contains("Look again", body, StringComparison.Ordinal);
         Assert.Equal(2, await Entries(receipt.ReviewId));
         Assert.Equal(HttpStatusCode.SeeOther, (await client.PostAsync($"/reviews/{receipt.ReviewId}/sign-off", Form(body), Cancellation)).StatusCode);
@@ -102,7 +102,7 @@ public sealed class ReviewTests(PageSite site)
 
         var done = await client.PostAsync($"/reviews/{receipt.ReviewId}/release", Form(page, [.. hold, ("why", "shop drawing seen"), ("until", "2026-04-20T18:00")]), Cancellation);
         Assert.Equal(HttpStatusCode.SeeOther, done.StatusCode);
-        var review = await site.Desk.Get(new GetReviewRequest { ReviewId = receipt.ReviewId }, Cancellation);
+        var review = await site.Desk.Get(new GetReviewRequest { ReviewId = receipt.ReviewId }, "", Cancellation);
         Assert.Equal(new DateTimeOffset(2026, 4, 20, 23, 0, 0, TimeSpan.Zero), Assert.Single(review.Releases).Until.ToDateTimeOffset());
         Assert.Empty(review.OpenHolds);
     }
@@ -215,7 +215,7 @@ public sealed class ReviewTests(PageSite site)
         Assert.NotEqual("", await page.Locator("h1.word").InnerTextAsync());
         Assert.Equal(0, await page.EvaluateAsync<int>("localStorage.length"));
         Assert.Equal(3, await Entries(id));
-        var review = await site.Desk.Get(new GetReviewRequest { ReviewId = id }, Cancellation);
+        var review = await site.Desk.Get(new GetReviewRequest { ReviewId = id }, "", Cancellation);
         Assert.Equal(68.5, Assert.Single(review.Plan.Areas[0].Readings).Temperature.DegreesFahrenheit);
         await page.Context.CloseAsync();
     }
@@ -303,7 +303,7 @@ public sealed class ReviewTests(PageSite site)
         using var client = await As("crew-lead");
         var sheet = await client.GetStringAsync($"/reviews/{id}/sheet/pre-start", Cancellation);
         Assert.Contains("revision 1, which is signed off", sheet, StringComparison.Ordinal);
-        var record = await site.Desk.Get(new GetReviewRequest { ReviewId = id }, Cancellation);
+        var record = await site.Desk.Get(new GetReviewRequest { ReviewId = id }, "", Cancellation);
         Assert.Contains(record.History[0].Receipt.Hash, sheet, StringComparison.Ordinal);
         var open = await ExampleReviews.Submitted(site.Desk, "Not on paper yet", Plans.Sound());
         Assert.Equal(HttpStatusCode.Conflict, (await client.GetAsync($"/reviews/{open.ReviewId}/sheet/pre-start", Cancellation)).StatusCode);
@@ -337,6 +337,9 @@ public sealed class ReviewTests(PageSite site)
         Assert.Equal(PreStartReasonKind.OpenHolds, reason.Kind);
         var answer = await client.GetStringAsync($"/reviews/{id}/pre-start/{check.Receipt.Sequence}?language=es", Cancellation);
         Assert.Contains($"Retenciones abiertas: {reason.Number}.", answer, StringComparison.Ordinal);
+        var history = WebUtility.HtmlDecode(await client.GetStringAsync($"/reviews/{id}?language=es", Cancellation));
+        Assert.Contains("<p>firmó la revisión 1", history, StringComparison.Ordinal);
+        Assert.Contains("<p>comprobación antes de empezar con la revisión 1: esperar</p>", history, StringComparison.Ordinal);
         Assert.All(reason.Requirements, requirement => Assert.Contains($"<code>{requirement}</code>", answer, StringComparison.Ordinal));
         Assert.DoesNotContain(check.Because[0], answer, StringComparison.Ordinal);
 
@@ -418,5 +421,5 @@ public sealed class ReviewTests(PageSite site)
         return form;
     }
 
-    private async Task<int> Entries(string id) => (await site.Desk.Get(new GetReviewRequest { ReviewId = id }, Cancellation)).History.Count;
+    private async Task<int> Entries(string id) => (await site.Desk.Get(new GetReviewRequest { ReviewId = id }, "", Cancellation)).History.Count;
 }

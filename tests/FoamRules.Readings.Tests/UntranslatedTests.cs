@@ -33,6 +33,8 @@ public sealed partial class UntranslatedTests
     public void Each_word_of_each_reading_can_be_translated()
     {
         var found = new SortedDictionary<string, string>(StringComparer.Ordinal);
+        // Most lines stand in many reports, and most say nothing that a translation does not reach, whatever the plan names.
+        var clean = new Dictionary<string, bool>(StringComparer.Ordinal);
         var reports = 0;
         foreach (var (name, text) in Plans())
         {
@@ -45,10 +47,16 @@ public sealed partial class UntranslatedTests
             }
 
             reports++;
-            var given = AnyOf(Given(JsonNode.Parse(TreeJson(text))!).Distinct());
+            var given = new Lazy<Regex>(() => AnyOf(Given(JsonNode.Parse(TreeJson(text))!).Distinct()));
             foreach (var line in Enum.GetValues<Reader>().SelectMany(reader => LinesOf(ReportReading.Of(report, reader, Words, all: true))).Distinct())
             {
-                if (Left(line, given) is { Length: > 0 } left)
+                var outside = MarkedLanguage.Outside(line);
+                if (!clean.TryGetValue(outside, out var isClean))
+                {
+                    clean[outside] = isClean = Left(outside, null).Length == 0;
+                }
+
+                if (!isClean && Left(outside, given.Value) is { Length: > 0 } left)
                 {
                     found.TryAdd(left, $"{name}: {line}");
                 }
@@ -68,9 +76,15 @@ public sealed partial class UntranslatedTests
         ? file.Cases
         : file.Cases.Where(one => one.Outcome is Outcome.NotMet or Outcome.Undetermined).GroupBy(one => one.Outcome).Select(same => same.First());
 
-    private static string Left(string line, Regex given)
+    private static string Left(string outside, Regex? given)
     {
-        var left = Paths().Replace(given.Replace(Names.Replace(MarkedLanguage.Outside(line), " "), " "), " ");
+        if (!Word().IsMatch(outside))
+        {
+            return "";
+        }
+
+        var named = Names.Replace(outside, " ");
+        var left = Paths().Replace(given?.Replace(named, " ") ?? named, " ");
         return string.Join(" ", Word().Matches(left).Select(match => match.Value).Where(word => !NoWords.Contains(word)));
     }
 

@@ -67,10 +67,10 @@ public sealed class CommandLineTests
 
         string[] release = ["review", "release", review, "fill.wall-holds-pressure", "--subject", "posts", "--until", "2100-01-01T00:00Z", "--why", "walls are braced", "--seen", "1"];
         var wrong = await ChildServer.Run([.. release, "--as", "owner", .. safety]);
-        Assert.Equal((2, true), (wrong.Code, wrong.Errors.Contains("the finding names engineer of record and safety officer, not `owner`", StringComparison.Ordinal)));
+        Assert.Equal((2, true), (wrong.Code, wrong.Errors.Contains("the finding names engineer of record, safety officer, not `owner`", StringComparison.Ordinal)));
         Assert.Contains("version 2", (await Ran(0, [.. release, "--as", "safety officer", .. safety])).Output, StringComparison.Ordinal);
         var moved = await ChildServer.Run([.. release, "--as", "safety officer", .. safety]);
-        Assert.Equal((2, true), (moved.Code, moved.Errors.Contains("the review is at version 2, not 1; since then: Sam Safety released a hold (2)", StringComparison.Ordinal)));
+        Assert.Equal((2, true), (moved.Code, moved.Errors.Contains("the review is at version 2, not 1; since then: Sam Safety: released a hold (2)", StringComparison.Ordinal)));
 
         var revised = await Ran(0, ["review", "revise", review, sound, "--why", "braces drawn in", "--seen", "2", .. office]);
         Assert.Matches(@"work\[posts\].cavity_fill.wall_holds: \S+ .* -> \S+", revised.Output);

@@ -77,7 +77,7 @@ public sealed class ReviewTests
         var first = (await reviews.Submit(Plans.Held())).Receipt;
         await reviews.Revise(first.ReviewId, first.Sequence, Plans.Sound());
         var error = await RunningReviews.Refused(StatusCode.Aborted, "REVIEW_MOVED_ON", () => reviews.Revise(first.ReviewId, first.Sequence, Plans.Held()));
-        Assert.Contains("Olga Office revised (2)", error.Status.Detail, StringComparison.Ordinal);
+        Assert.Contains("Olga Office: revised (2)", error.Status.Detail, StringComparison.Ordinal);
         await RunningReviews.Refused(StatusCode.Aborted, "REVIEW_MOVED_ON", () => reviews.SignOff(first));
     }
 

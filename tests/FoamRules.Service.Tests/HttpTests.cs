@@ -5,6 +5,7 @@ using FoamRules.Exchange.Calculating;
 using FoamRules.Testing;
 using FoamRules.Text;
 using Google.Protobuf;
+using Grpc.Core;
 
 namespace FoamRules.Service.Tests;
 
@@ -64,6 +65,44 @@ public sealed class HttpTests(RunningWeb web) : IClassFixture<RunningWeb>
         // A plan that cannot be read at all is no plan to validate; what can be read is validated with the same words.
         var validated = Parse<ValidatePlanResponse>(await web.Answer(HttpMethod.Post, "/v1/plans:validate", JsonFormatter.Default.Format(PlanReader.ReadText(bad.Text, null, Now).Message)));
         Assert.Equal(bad.Paths, validated.Violations.Select(violation => violation.Path).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public async Task What_is_refused_is_said_in_the_language_that_is_asked_for_and_programs_read_the_same()
+    {
+        using var request = new HttpRequestMessage(HttpMethod.Post, "/v1/plans:check")
+        {
+            Content = new StringContent("name: x\nstage: nevar\n", System.Text.Encoding.UTF8, "application/yaml"),
+            Headers = { { "Accept-Language", "de, es-MX;q=0.9, en;q=0.5" } },
+        };
+        using var answer = await web.Client.SendAsync(request);
+        var problem = JsonNode.Parse(await answer.Content.ReadAsStringAsync())!;
+        Assert.Equal(("Lo que se envió no se puede usar", "PLAN_UNREADABLE", 400), ((string)problem["title"]!, (string)problem["reason"]!, (int)problem["status"]!));
+        var stage = problem["violations"]!.AsArray().Single(one => (string)one!["path"]! == "stage")!;
+        Assert.Equal(("usar uno de estos nombres", 2), ((string)stage["remedy"]!, (int)stage["line"]!));
+
+        // What the address says counts before the header.
+        var french = await web.Problem(400, HttpMethod.Post, "/v1/plans:check?language=fr", "stage: nevar\n", "application/yaml");
+        Assert.Equal("Ce qui a été envoyé ne peut pas servir", (string)french["title"]!);
+    }
+
+    [Fact]
+    public async Task A_plan_is_validated_and_the_record_refuses_in_the_language_of_the_request_or_its_metadata()
+    {
+        var client = new PlanCheckService.PlanCheckServiceClient(web.Channel);
+        var plan = new Plan { Name = "x" };
+        var english = await client.ValidatePlanAsync(new ValidatePlanRequest { Plan = plan });
+        var asked = await client.ValidatePlanAsync(new ValidatePlanRequest { Plan = plan, Language = "fr-CA" }, new Metadata { { "accept-language", "es" } });
+        var preferred = await client.ValidatePlanAsync(new ValidatePlanRequest { Plan = plan }, new Metadata { { "accept-language", "fr" } });
+        Assert.Equal(asked, preferred);
+        Assert.NotEqual(english, preferred);
+        Assert.Equal(english.Violations.Select(one => one.Path), preferred.Violations.Select(one => one.Path));
+
+        var reviews = new ReviewService.ReviewServiceClient(web.Channel);
+        var refused = await Assert.ThrowsAsync<RpcException>(() => reviews.GetReviewAsync(
+            new GetReviewRequest { ReviewId = "nothing" }, new Metadata { { "x-actor", "Sam" }, { "x-role", "reader" }, { "accept-language", "es" } }).ResponseAsync);
+        Assert.Equal("no hay ninguna revisión con este id; ListReviews las enumera", refused.Status.Detail);
+        Assert.Equal("NOT_FOUND", refused.GetRpcStatus()!.GetDetail<Google.Rpc.ErrorInfo>().Reason);
     }
 
     [Theory]

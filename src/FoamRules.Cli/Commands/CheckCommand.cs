@@ -62,7 +62,7 @@ internal static class CheckCommand
             var files = parsed.GetValue(plans)!;
             if (request.Fix is { } amended && AmendedPlan.WhyNot(files, amended) is { } refusal)
             {
-                Console.Error.WriteLine(refusal);
+                Console.Error.WriteLine(refusal.In(ViolationWords.Of(request.Language ?? "")));
                 return ExitCode.Unusable;
             }
 

@@ -47,7 +47,7 @@ internal static class PlanCheck
         }
 
         return request.Fix is { } amended && await AmendedPlan.Write(text, name, report, amended, request, checker, cancellation).ConfigureAwait(false) is { } unwritten
-            ? new PlanChecked(name, null, [unwritten])
+            ? new PlanChecked(name, null, [Say(unwritten)])
             : new PlanChecked(name, report, [], text) { TimeZone = read.Plan.TimeZone };
 
         string Say(Said english) => english.In(ViolationWords.Of(request.Language ?? ""));

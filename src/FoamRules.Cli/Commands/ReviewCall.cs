@@ -205,7 +205,7 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
     {
         if (CommonOptions.OpenWords(CommonOptions.RulesFolder) is { } words)
         {
-            Console.Out.WriteLine(Output.ReportText.Write(ReportReading.Of(ReportMapper.ToReport(report), Reader.Anybody, words, all: false)));
+            Console.Out.WriteLine(Output.ReportText.Write(ReportReading.Of(ReportMapper.ToReport(report), Reader.Anybody, words, all: false), words));
         }
 
         Say(receipt);

@@ -40,7 +40,7 @@ internal sealed class TextOutput(ReadingWords words, Reader reader, bool all) : 
         }
 
         _follows = true;
-        Console.Out.WriteLine(ReportText.Write(ReportReading.Of(report, reader, words, all)));
+        Console.Out.WriteLine(ReportText.Write(ReportReading.Of(report, reader, words, all), words));
     }
 
     public void WriteSummary(IReadOnlyList<PlanChecked> plans)

@@ -8,7 +8,8 @@ internal static class ReportText
 {
     /// <summary>Writes a view.</summary>
     /// <param name="view">The view.</param>
-    public static string Write(ReportView view)
+    /// <param name="words">The words of its language.</param>
+    public static string Write(ReportView view, ReadingWords words)
     {
         var output = new StringBuilder();
         Paragraph.Write(output, $"{view.Word}  ", view.Title);
@@ -26,7 +27,7 @@ internal static class ReportText
                 Paragraph.Write(output, "  ", entry.Text);
                 foreach (var detail in entry.Details)
                 {
-                    Paragraph.Write(output, detail.Label.Length == 0 ? "      " : $"      {detail.Label}: ", detail.Text);
+                    Paragraph.Write(output, detail.Label.Length == 0 ? "      " : $"      {detail.Label}{words.Colon}", detail.Text);
                 }
             }
         }

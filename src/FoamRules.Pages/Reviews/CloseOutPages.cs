@@ -53,7 +53,7 @@ internal sealed class CloseOutPages() : FactPage<CloseOutView>("close-out", "Clo
         }
         else
         {
-            trouble ??= new Trouble(StatusCodes.Status409Conflict, "NOT_CLOSED_OUT", "", []);
+            trouble ??= new Trouble(StatusCodes.Status409Conflict, "NOT_CLOSED_OUT", null, []);
         }
 
         return trouble is not null

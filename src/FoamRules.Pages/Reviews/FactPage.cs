@@ -66,7 +66,7 @@ internal abstract class FactPage<TView>(string path, string method)
         if (sent[Shown] != $"{review!.ShownSequence}")
         {
             // Rows are not carried over to another plan by guess.
-            return await Show(http, renderer, id, null, null, new Trouble(StatusCodes.Status409Conflict, "REVISION_CHANGED", "", [])).ConfigureAwait(false);
+            return await Show(http, renderer, id, null, null, new Trouble(StatusCodes.Status409Conflict, "REVISION_CHANGED", null, [])).ConfigureAwait(false);
         }
 
         var plan = sheet.Answered(name => Typed(sent, name), words, out var wrong);
@@ -93,6 +93,6 @@ internal abstract class FactPage<TView>(string path, string method)
     {
         var (review, trouble) = await Begin(http, id).ConfigureAwait(false);
         var sheet = review is null ? null : Ask(http, review, http.RequestServices.GetRequiredService<TimeProvider>().GetUtcNow());
-        return (sheet, review, sheet is null ? trouble ?? new Trouble(StatusCodes.Status404NotFound, "NOT_FOUND", "", []) : null);
+        return (sheet, review, sheet is null ? trouble ?? new Trouble(StatusCodes.Status404NotFound, "NOT_FOUND", null, []) : null);
     }
 }

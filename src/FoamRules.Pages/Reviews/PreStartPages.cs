@@ -32,8 +32,8 @@ internal sealed class PreStartPages() : FactPage<PreStartView>("pre-start", "Che
         return review switch
         {
             null => (null, trouble),
-            _ when ReviewReader.Signed(review) == 0 => (null, new Trouble(StatusCodes.Status409Conflict, "NOT_SIGNED_OFF", "", [])),
-            { Summary.ClosedOut: true } => (null, new Trouble(StatusCodes.Status409Conflict, "CLOSED_OUT", "", [])),
+            _ when ReviewReader.Signed(review) == 0 => (null, new Trouble(StatusCodes.Status409Conflict, "NOT_SIGNED_OFF", null, [])),
+            { Summary.ClosedOut: true } => (null, new Trouble(StatusCodes.Status409Conflict, "CLOSED_OUT", null, [])),
             _ => await ReviewReader.Get(http, id, ReviewReader.Signed(review)).ConfigureAwait(false),
         };
     }

@@ -7,6 +7,7 @@ using FoamRules.Records.Store;
 using Google.Protobuf;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
+using Said = FoamRules.Model.Said;
 using Violation = FoamRules.Model.Violation;
 
 namespace FoamRules.Pages.Reviews;
@@ -14,9 +15,9 @@ namespace FoamRules.Pages.Reviews;
 /// <summary>Why something was not done, or cannot be shown.</summary>
 /// <param name="Status">The status code of the answer.</param>
 /// <param name="Reason">The reason as one word, the same as over gRPC.</param>
-/// <param name="Message">The reason in the record's own words, which are English; empty where the page's words say all.</param>
+/// <param name="Message">The reason in the record's own words; none where the page's words say all.</param>
 /// <param name="Violations">What is wrong with what was sent.</param>
-public sealed record Trouble(int Status, string Reason, string Message, IReadOnlyList<Violation> Violations)
+public sealed record Trouble(int Status, string Reason, Said? Message, IReadOnlyList<Violation> Violations)
 {
     /// <summary>Who may, where the role may not.</summary>
     public IReadOnlyList<Role> Allowed { get; init; } = [];
@@ -58,7 +59,7 @@ internal static class ReviewDoor
 
         if (RequestCheck.Of(request) is { Count: > 0 } violations)
         {
-            return (null, new Trouble(StatusCodes.Status422UnprocessableEntity, "REQUEST_UNREADABLE", "", violations));
+            return (null, new Trouble(StatusCodes.Status422UnprocessableEntity, "REQUEST_UNREADABLE", null, violations));
         }
 
         try
@@ -67,20 +68,20 @@ internal static class ReviewDoor
         }
         catch (RefusedException refused)
         {
-            return (null, new Trouble(StatusOf(refused), refused.Reason, refused.Message, refused.Violations));
+            return (null, new Trouble(StatusOf(refused), refused.Reason, refused.Told, refused.Violations));
         }
         catch (StoreFaultException fault)
         {
             // What the store says itself is for the log, not for whoever calls.
-            return (null, new Trouble(StatusCodes.Status503ServiceUnavailable, fault.Kind switch { StoreFaultKind.Full => "STORE_FULL", StoreFaultKind.Damaged => "STORE_DAMAGED", _ => "STORE_UNAVAILABLE" }, "", []));
+            return (null, new Trouble(StatusCodes.Status503ServiceUnavailable, fault.Kind switch { StoreFaultKind.Full => "STORE_FULL", StoreFaultKind.Damaged => "STORE_DAMAGED", _ => "STORE_UNAVAILABLE" }, null, []));
         }
     }
 
     /// <summary>Why this caller may not call a method; null: the caller may.</summary>
     public static Trouble? WhyNot(HttpContext http, string method) =>
-        WhoCalls.Of(http) is not { } caller ? new Trouble(StatusCodes.Status401Unauthorized, "CALLER_NOT_STATED", "", [])
+        WhoCalls.Of(http) is not { } caller ? new Trouble(StatusCodes.Status401Unauthorized, "CALLER_NOT_STATED", null, [])
         : Permissions.May(caller.Role, method) ? null
-        : new Trouble(StatusCodes.Status403Forbidden, "ROLE_MAY_NOT", "", []) { Allowed = Permissions.Of(method) };
+        : new Trouble(StatusCodes.Status403Forbidden, "ROLE_MAY_NOT", null, []) { Allowed = Permissions.Of(method) };
 
     private static int StatusOf(RefusedException refused) => refused.Why switch
     {

@@ -1,3 +1,4 @@
+using FoamRules.Access;
 using FoamRules.Contracts.V1;
 using Microsoft.AspNetCore.Http;
 
@@ -10,7 +11,7 @@ internal static class ReviewReader
     public static async Task<(ReviewRecord? Review, Trouble? Trouble)> Get(HttpContext http, string id, long sequence = 0)
     {
         var request = new GetReviewRequest { ReviewId = id, Sequence = sequence };
-        return await ReviewDoor.Ask(http, "GetReview", request, (desk, _) => desk.Get(request, http.RequestAborted)).ConfigureAwait(false);
+        return await ReviewDoor.Ask(http, "GetReview", request, (desk, _) => desk.Get(request, AskedLanguage.Of(http), http.RequestAborted)).ConfigureAwait(false);
     }
 
     /// <summary>The entry of the newest revision that was signed off; 0: none was.</summary>

@@ -38,7 +38,7 @@ public sealed record SentForm(string Id, IFormCollection Fields, PageWords Words
     public string About => this["requirement"].Length == 0 ? "" : $" {this["requirement"]} {this["subject_kind"]} {this["subject"]}";
 
     /// <summary>Why it cannot be sent on; null: it can.</summary>
-    public Trouble? Unreadable => Wrong.Count == 0 ? null : new Trouble(StatusCodes.Status422UnprocessableEntity, Fields.ContainsKey("plan") ? "PLAN_UNREADABLE" : "REQUEST_UNREADABLE", "", Wrong);
+    public Trouble? Unreadable => Wrong.Count == 0 ? null : new Trouble(StatusCodes.Status422UnprocessableEntity, Fields.ContainsKey("plan") ? "PLAN_UNREADABLE" : "REQUEST_UNREADABLE", null, Wrong);
 
     /// <summary>The plan in it, from a file or pasted; what cannot be read goes to <see cref="Wrong"/>.</summary>
     public Plan Plan
@@ -64,7 +64,7 @@ public sealed record SentForm(string Id, IFormCollection Fields, PageWords Words
         var (form, problem, status) = await PostedForm.Read(http, words).ConfigureAwait(false);
         if (form is null)
         {
-            return (null, new Trouble(status, "FORM_UNREADABLE", "", [problem!]));
+            return (null, new Trouble(status, "FORM_UNREADABLE", null, [problem!]));
         }
 
         (string, string)? file = null;

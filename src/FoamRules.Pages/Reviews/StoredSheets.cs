@@ -24,7 +24,7 @@ internal static class StoredSheets
         {
             var page = PageContext.Of(http);
             var (review, trouble) = await ReviewReader.Get(http, id).ConfigureAwait(false);
-            trouble ??= ReviewReader.Signed(review!) == 0 ? new Trouble(StatusCodes.Status409Conflict, "NOT_SIGNED_OFF", "", []) : null;
+            trouble ??= ReviewReader.Signed(review!) == 0 ? new Trouble(StatusCodes.Status409Conflict, "NOT_SIGNED_OFF", null, []) : null;
             (review, trouble) = trouble is null ? await ReviewReader.Get(http, id, ReviewReader.Signed(review!)).ConfigureAwait(false) : (null, trouble);
             return review is null
                 ? await ReviewPages.Refused(http, renderer, page, trouble!).ConfigureAwait(false)

@@ -14,9 +14,6 @@ namespace FoamRules.Pages.Site;
 /// <param name="Token">Shows that a form that comes back was this site's own.</param>
 public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<KeyValuePair<string, string>>? Query, AntiforgeryTokenSet Token)
 {
-    private const string Field = "language";
-    private const string Cookie = "foamrules-language";
-
     /// <summary>True where the service keeps reviews.</summary>
     public bool HasReviews { get; init; }
 
@@ -31,18 +28,18 @@ public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<Key
     /// <param name="language">The language that a form asks for; null: by the address, the choice before, or what the browser prefers.</param>
     public static PageContext Of(HttpContext http, string? language = null)
     {
-        var asked = language ?? http.Request.Query[Field].ToString();
+        var asked = language ?? http.Request.Query[AskedLanguage.Field].ToString();
         if (PageWords.Find(asked) is { } chosen)
         {
             // Kept for the pages that follow; nothing else is known of whoever reads.
-            http.Response.Cookies.Append(Cookie, chosen.Language, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = http.Request.IsHttps, MaxAge = TimeSpan.FromDays(365) });
+            http.Response.Cookies.Append(AskedLanguage.Cookie, chosen.Language, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = http.Request.IsHttps, MaxAge = TimeSpan.FromDays(365) });
         }
 
-        var words = PageWords.Find(asked) ?? PageWords.Find(http.Request.Cookies[Cookie] ?? "")
+        var words = PageWords.Find(asked) ?? PageWords.Find(http.Request.Cookies[AskedLanguage.Cookie] ?? "")
             ?? http.Request.GetTypedHeaders().AcceptLanguage.OrderByDescending(one => one.Quality ?? 1).Select(one => PageWords.Find(one.Value.ToString())).FirstOrDefault(found => found is not null)
             ?? PageWords.In(PageWords.English);
         var query = HttpMethods.IsGet(http.Request.Method)
-            ? http.Request.Query.Where(pair => pair.Key != Field).SelectMany(pair => pair.Value.Select(value => KeyValuePair.Create(pair.Key, value ?? ""))).ToList()
+            ? http.Request.Query.Where(pair => pair.Key != AskedLanguage.Field).SelectMany(pair => pair.Value.Select(value => KeyValuePair.Create(pair.Key, value ?? ""))).ToList()
             : null;
         var antiforgery = (IAntiforgery)http.RequestServices.GetService(typeof(IAntiforgery))!;
         return new PageContext(words, http.Request.Path, query, antiforgery.GetAndStoreTokens(http))
@@ -55,5 +52,5 @@ public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<Key
 
     /// <summary>This page in another language.</summary>
     /// <param name="language">The language.</param>
-    public string In(string language) => $"{Path}{QueryString.Create([.. (Query ?? []).Select(pair => KeyValuePair.Create(pair.Key, (string?)pair.Value)), KeyValuePair.Create(Field, (string?)language)])}";
+    public string In(string language) => $"{Path}{QueryString.Create([.. (Query ?? []).Select(pair => KeyValuePair.Create(pair.Key, (string?)pair.Value)), KeyValuePair.Create(AskedLanguage.Field, (string?)language)])}";
 }

@@ -54,14 +54,21 @@ public sealed class PageWords
     public string this[string key, params (string Word, string Value)[] words] => words.Aggregate(
         Texts.TryGetValue(key, out var text) ? text : key, (filled, word) => filled.Replace($"{{{word.Word}}}", word.Value, StringComparison.Ordinal));
 
+    /// <summary>What stands between a name and what is said of it; French sets a space before it.</summary>
+    public string Colon => this["colon"];
+
     /// <summary>What is wrong, in the language of the words.</summary>
     /// <param name="violations">What is wrong; what a page has said itself is in its language already.</param>
     public IReadOnlyList<Violation> Of(IReadOnlyList<Violation> violations) => ViolationWords.In(violations, Language);
+
+    /// <summary>What the record says, in the language of the words.</summary>
+    /// <param name="said">What it says.</param>
+    public string Of(Said said) => said.In(ViolationWords.Of(Language));
 
     // A language has a file for each part of the site; no key stands in two.
     private static IEnumerable<KeyValuePair<string, string>> Read(string file)
     {
         var read = DataText.Read(Resources.Text("words", file), file);
-        return ((MapNode)read.Root!).Entries.Select(entry => KeyValuePair.Create(entry.Name, ((ScalarNode)entry.Value).Text!));
+        return ((MapNode)read.Root!).Entries.Select(entry => KeyValuePair.Create(entry.Name, Typography.In(file.Split('.')[0], ((ScalarNode)entry.Value).Text!)));
     }
 }

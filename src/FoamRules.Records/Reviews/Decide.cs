@@ -1,4 +1,5 @@
 using FoamRules.Contracts.V1;
+using Said = FoamRules.Model.Said;
 
 namespace FoamRules.Records.Reviews;
 
@@ -20,9 +21,9 @@ internal static class Decide
         IsThere(state);
         if (state.Version != seen)
         {
-            var since = state.Acts.Where(act => act.Receipt.Sequence > seen).Select(act => $"{act.Receipt.Actor} {Words.Of(act.Receipt.Kind)} ({act.Receipt.Sequence})");
+            var since = state.Acts.Where(act => act.Receipt.Sequence > seen).Select(act => (Said)$"{act.Receipt.Actor}: {(Said)Words.Of(act.Receipt.Kind)} ({act.Receipt.Sequence})");
             throw new RefusedException(Refused.LostRace, "REVIEW_MOVED_ON",
-                $"the review is at version {state.Version}, not {seen}; since then: {string.Join(", ", since)}; nothing was done; look again and repeat");
+                $"the review is at version {state.Version}, not {seen}; since then: {Said.Join(", ", since)}; nothing was done; look again and repeat");
         }
     }
 
@@ -113,5 +114,5 @@ internal static class Decide
     }
 
     /// <summary>The first of many.</summary>
-    public static string Some(IReadOnlyCollection<string> names) => string.Join(", ", names.Take(6)) + (names.Count > 6 ? " …" : "");
+    public static Said Some(IReadOnlyCollection<Said> names) => Said.Join(", ", [.. names.Take(6), .. names.Count > 6 ? [Said.Name("…")] : Array.Empty<Said>()]);
 }

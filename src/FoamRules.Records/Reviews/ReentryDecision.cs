@@ -1,6 +1,7 @@
 using FoamRules.Contracts.V1;
 using FoamRules.Records.Store;
 using Google.Protobuf.WellKnownTypes;
+using Said = FoamRules.Model.Said;
 
 namespace FoamRules.Records.Reviews;
 
@@ -124,12 +125,12 @@ internal static class ReentryDecision
         var finding = report.Findings.FirstOrDefault(one => one.Requirement == requirement && one.Subject.Equals(judgement?.Subject));
         if (judgement is null || judgement.Outcome == Outcome.NotApplicable)
         {
-            throw new RefusedException(Refused.NotNow, "NOTHING_TO_RELEASE", $"{requirement} does not apply to {area.Id}: {judgement?.Reason ?? "no foam is worked there"}");
+            throw new RefusedException(Refused.NotNow, "NOTHING_TO_RELEASE", $"{requirement} does not apply to {area.Id}: {(judgement is null ? (Said)"no foam is worked there" : Said.Name(judgement.Reason))}");
         }
 
         if (judgement is not { Outcome: Outcome.Met, Limit.Value.Duration: not null })
         {
-            throw new RefusedException(Refused.NotNow, "REENTRY_NOT_YET", $"{area.Id} is not released; {requirement}: {finding?.Found ?? judgement.Reason}. {finding?.Remedy}".TrimEnd());
+            throw new RefusedException(Refused.NotNow, "REENTRY_NOT_YET", $"{area.Id} is not released; {requirement}: {(finding is null ? judgement.Reason : $"{finding.Found}. {finding.Remedy}")}");
         }
 
         // The fans must have run as long as was waited; the other group's time is for its own release.
@@ -137,9 +138,9 @@ internal static class ReentryDecision
             .Where(one => one.Subject.Equals(judgement.Subject) && one.Requirement.StartsWith("air.", StringComparison.Ordinal) && one.Requirement is not (Trades or Occupants))
             .Where(one => one.Severity == Severity.StopWork || state.Open([one], now).Any()).ToList();
         return open.Count == 0 ? judgement
-            : throw new RefusedException(Refused.NotNow, "REENTRY_NOT_YET", $"{area.Id} is not released; open there: {string.Join("; ", open.Select(one => $"{Words.Of(one)}: {one.Found}"))}");
+            : throw new RefusedException(Refused.NotNow, "REENTRY_NOT_YET", $"{area.Id} is not released; open there: {Said.Join("; ", open.Select(one => (Said)$"{Words.Of(one)}: {one.Found}"))}");
     }
 
-    private static RefusedException Unusable(string path, string found, string allowed, string remedy) =>
+    private static RefusedException Unusable(string path, Said found, Said allowed, Said remedy) =>
         new(Refused.Unusable, "REQUEST_UNREADABLE", "the release cannot be used; nothing was put on record", [new Model.Violation(path, found, allowed, remedy)]);
 }

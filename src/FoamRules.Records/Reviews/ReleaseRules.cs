@@ -1,4 +1,5 @@
 using FoamRules.Contracts.V1;
+using Said = FoamRules.Model.Said;
 
 namespace FoamRules.Records.Reviews;
 
@@ -32,24 +33,24 @@ public static class ReleaseRules
     /// <param name="actingAs">The role in which it is to be released.</param>
     /// <param name="decidedBy">Who decided; empty: the caller.</param>
     /// <param name="reference">Where that is written; empty: nowhere.</param>
-    public static string? WhyNot(Role caller, string requirement, IReadOnlyCollection<string> named, string actingAs, string decidedBy, string reference)
+    public static Said? WhyNot(Role caller, string requirement, IReadOnlyCollection<string> named, string actingAs, string decidedBy, string reference)
     {
         if (!named.Contains(actingAs))
         {
             return named.Count == 0
-                ? "nobody may release it; only a changed fact cures it"
-                : $"the finding names {string.Join(" and ", named)}, not `{actingAs}`";
+                ? (Said)"nobody may release it; only a changed fact cures it"
+                : $"the finding names {All(named)}, not `{actingAs}`";
         }
 
         var topic = requirement.Split('.')[0];
         if (caller == Role.CrewLead && NeverForACrewLead.Contains(topic))
         {
-            return $"a crew lead never releases a hold on {topic}; ask {string.Join(" or ", named)}";
+            return $"a crew lead never releases a hold on {topic}; ask one of {All(named)}";
         }
 
         if (!Routes(caller).Contains(actingAs))
         {
-            return $"a caller with the role {Words.Of(caller)} cannot release as {actingAs}";
+            return $"a caller with the role {(Said)Words.Of(caller)} cannot release as {(Said)actingAs}";
         }
 
         if (caller == Role.SafetyOfficer && actingAs == SafetyOfficer)
@@ -58,9 +59,11 @@ public static class ReleaseRules
         }
 
         return decidedBy.Trim().Length > 0 && reference.Trim().Length > 0 ? null
-            : actingAs == CompetentPerson ? "name the competent person in decided_by, and in reference the paper that says so"
-            : $"name in decided_by who decided as {actingAs}, and in reference where it is written";
+            : actingAs == CompetentPerson ? (Said)"name the competent person in decided_by, and in reference the paper that says so"
+            : $"name in decided_by who decided as {(Said)actingAs}, and in reference where it is written";
     }
+
+    private static Said All(IEnumerable<string> roles) => Said.Join(", ", roles.Select(role => (Said)role));
 
     private static string[] Routes(Role caller) => caller switch
     {

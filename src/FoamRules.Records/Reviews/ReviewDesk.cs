@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using FoamRules.Contracts.V1;
+using FoamRules.Exchange;
 using FoamRules.Records.Store;
 using FoamRules.Rules.Engine;
 using Google.Protobuf;
@@ -184,7 +185,10 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
     }
 
     /// <summary>Tells all of a review.</summary>
-    public async Task<ReviewRecord> Get(GetReviewRequest request, CancellationToken cancellation)
+    /// <param name="request">Which.</param>
+    /// <param name="language">The language of what was done, a tag by BCP 47; empty: English.</param>
+    /// <param name="cancellation">Gives up where the caller does.</param>
+    public async Task<ReviewRecord> Get(GetReviewRequest request, string language, CancellationToken cancellation)
     {
         var state = await Read(request.ReviewId, cancellation).ConfigureAwait(false);
         var shown = request.Sequence == 0 ? state.Last! : JudgedAt(state, request.Sequence)
@@ -196,7 +200,7 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
         record.OpenHolds.AddRange(open);
         record.Releases.AddRange(state.Releases.Where(release => release.Until.ToDateTimeOffset() > now));
         record.ReentryReleases.AddRange(state.Reentries);
-        record.History.AddRange(state.Acts.Select(act => Line(act.Receipt, act.Act)));
+        record.History.AddRange(state.Acts.Select(act => Line(act.Receipt, act.Act, ViolationWords.Of(language))));
         record.Certificate = state.AsBuilt is null ? null : Certificate.Of(state, now);
         return record;
     }
@@ -221,9 +225,9 @@ public sealed class ReviewDesk(RecordStore store, Func<CheckEngine> engine)
             : null;
     }
 
-    private static ReviewLine Line(Receipt receipt, Act act)
+    private static ReviewLine Line(Receipt receipt, Act act, IReadOnlyDictionary<string, string> patterns)
     {
-        var line = new ReviewLine { Receipt = receipt, What = Words.Of(act) };
+        var line = new ReviewLine { Receipt = receipt, What = Words.Of(act).In(patterns) };
         line.Differences.AddRange(act.ActCase switch
         {
             Act.ActOneofCase.Revised => act.Revised.Differences,

@@ -1,4 +1,5 @@
 using FoamRules.Contracts.V1;
+using Said = FoamRules.Model.Said;
 
 namespace FoamRules.Records.Reviews;
 
@@ -40,19 +41,19 @@ public static class Words
         _ => "unknown",
     };
 
-    /// <summary>What was done, in a sentence.</summary>
-    public static string Of(Act act) => act.ActCase switch
+    /// <summary>What was done, in a sentence that can be said in another language; what people wrote stays as they wrote it.</summary>
+    public static Said Of(Act act) => act.ActCase switch
     {
-        Act.ActOneofCase.Submitted => "submitted the plan",
+        Act.ActOneofCase.Submitted => (Said)"submitted the plan",
         Act.ActOneofCase.Revised => $"revision {act.Revised.Revision}: {act.Revised.Why}",
         Act.ActOneofCase.SignedOff => $"signed off revision {act.SignedOff.Revision}{More(act.SignedOff.Remark)}",
-        Act.ActOneofCase.Commented => act.Commented.Text,
+        Act.ActOneofCase.Commented => Said.Name(act.Commented.Text),
         Act.ActOneofCase.HoldReleased => Of(act.HoldReleased),
         Act.ActOneofCase.CautionNoted => $"saw the caution {Of(act.CautionNoted.Finding)}{More(act.CautionNoted.Remark)}",
-        Act.ActOneofCase.PreStartChecked => $"pre-start against revision {act.PreStartChecked.Revision}: {Of(act.PreStartChecked.Answer)}",
+        Act.ActOneofCase.PreStartChecked => $"pre-start against revision {act.PreStartChecked.Revision}: {(Said)Of(act.PreStartChecked.Answer)}",
         Act.ActOneofCase.ClosedOut => "put the foam as built on record",
         Act.ActOneofCase.ReentryReleased => Of(act.ReentryReleased.Release),
-        _ => "",
+        _ => Said.Name(""),
     };
 
     /// <summary>The answer to a pre-start check.</summary>
@@ -73,20 +74,15 @@ public static class Words
     };
 
     /// <summary>A finding, by what it is on.</summary>
-    public static string Of(Finding finding) => finding.Subject.Id.Length == 0 ? finding.Requirement : $"{finding.Requirement} on {finding.Subject.Id}";
+    public static Said Of(Finding finding) => finding.Subject.Id.Length == 0 ? Said.Name(finding.Requirement) : (Said)$"{finding.Requirement} on {finding.Subject.Id}";
 
-    private static string Of(ReentryRelease release)
-    {
-        var who = release.DecidedBy.Length == 0 ? release.ActingAs : $"{release.ActingAs} {release.DecidedBy} ({release.Reference})";
-        var group = release.Group == ReentryGroup.Trades ? "other trades" : "occupants";
-        return $"released {release.Area} for {group} as {who}; last foam {release.LastSprayAt.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z, not before {release.NotBefore.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z{More(release.Remark)}";
-    }
+    private static Said Of(ReentryRelease release) =>
+        $"released {release.Area} for {(Said)(release.Group == ReentryGroup.Trades ? "other trades" : "occupants")} as {Who(release.ActingAs, release.DecidedBy, release.Reference)}; last foam {release.LastSprayAt.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z, not before {release.NotBefore.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z{More(release.Remark)}";
 
-    private static string Of(HoldRelease release)
-    {
-        var who = release.DecidedBy.Length == 0 ? release.ActingAs : $"{release.ActingAs} {release.DecidedBy} ({release.Reference})";
-        return $"released {Of(release.Finding)} as {who} until {release.Until.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z: {release.Why}";
-    }
+    private static Said Of(HoldRelease release) =>
+        $"released {Of(release.Finding)} as {Who(release.ActingAs, release.DecidedBy, release.Reference)} until {release.Until.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z: {release.Why}";
+
+    private static Said Who(string actingAs, string decidedBy, string reference) => decidedBy.Length == 0 ? (Said)actingAs : $"{(Said)actingAs} {decidedBy} ({reference})";
 
     private static string More(string remark) => remark.Length == 0 ? "" : $": {remark}";
 }

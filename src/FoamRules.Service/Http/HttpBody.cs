@@ -1,4 +1,5 @@
 using System.Text;
+using FoamRules.Model;
 
 namespace FoamRules.Service.Http;
 
@@ -31,13 +32,18 @@ internal sealed record HttpBody(string Text, bool IsYaml)
 
     private static string MediaTypeOf(HttpRequest request) => (request.ContentType ?? "").Split(';')[0].Trim();
 
-    private static HttpRefusedException OtherType(HttpRequest request, string allowed) => new(415, "CONTENT_TYPE", "The type of the content is another one",
-        $"found {(string.IsNullOrEmpty(request.ContentType) ? "no Content-Type" : $"Content-Type {request.ContentType}")}; allowed: {allowed}");
+    private static HttpRefusedException OtherType(HttpRequest request, Said allowed) => new(415, "CONTENT_TYPE", "The type of the content is another one",
+        $"found {(string.IsNullOrEmpty(request.ContentType) ? (Said)"no Content-Type" : $"Content-Type {request.ContentType}")}; allowed: {allowed}");
 
     private static HttpRefusedException TooLarge(int most) => new(413, "TOO_LARGE", "It is too large", $"the body is larger than {most} bytes; send it in parts, or use gRPC for many plans");
 
     private static async Task<string> ReadText(HttpRequest request, int most)
     {
+        if (request.Headers.ContentEncoding.ToString() is { Length: > 0 } coding && !coding.Equals("identity", StringComparison.OrdinalIgnoreCase))
+        {
+            throw new HttpRefusedException(415, "CONTENT_ENCODING", "The coding of the content is another one", $"found Content-Encoding {coding}; allowed: none; send the text as it is, or use gRPC, which takes gzip");
+        }
+
         using var bytes = new MemoryStream();
         var buffer = new byte[64 * 1024];
         try

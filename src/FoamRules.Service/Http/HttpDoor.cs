@@ -45,7 +45,7 @@ internal sealed class HttpDoor : ServiceBinderBase
     /// <summary>Problems for what is asked below <c>/v1</c> and is not there; before the routes are mapped.</summary>
     public static void UseProblems(WebApplication service) =>
         service.UseWhen(http => http.Request.Path.StartsWithSegments("/v1"), below =>
-            below.UseStatusCodePages(pages => Problem.Write(pages.HttpContext.Response, CallProblem.Of(pages.HttpContext.Response.StatusCode))));
+            below.UseStatusCodePages(pages => Problem.Write(pages.HttpContext.Response, CallProblem.Of(pages.HttpContext.Response.StatusCode, AskedLanguage.PatternsOf(pages.HttpContext)))));
 
     /// <summary>Maps the methods of the services, and the document that describes them.</summary>
     /// <param name="service">The service.</param>
@@ -67,7 +67,7 @@ internal sealed class HttpDoor : ServiceBinderBase
             service.Map(template, http =>
             {
                 http.Response.Headers.Allow = allowed;
-                return Problem.Write(http.Response, CallProblem.Of(StatusCodes.Status405MethodNotAllowed));
+                return Problem.Write(http.Response, CallProblem.Of(StatusCodes.Status405MethodNotAllowed, AskedLanguage.PatternsOf(http)));
             }).WithOrder(1);
         }
 
@@ -120,7 +120,7 @@ internal sealed class HttpDoor : ServiceBinderBase
             // The body is read whole before the first answer: few clients of HTTP read while they still send.
             var lines = await Refusing<TRequest, TResponse, string[]>(() => HttpBody.ReadLines(http.Request), descriptor, context).ConfigureAwait(false);
             await Lines<TResponse>(http, context, writer => call(
-                new LineReader<TRequest>(lines, descriptor.InputType, (line, error) => writer.Refuse(line, CallProblem.Of(error, RequestInterceptor.IdOf(context)))), writer, context)).ConfigureAwait(false);
+                new LineReader<TRequest>(lines, descriptor.InputType, (line, error) => writer.Refuse(line, CallProblem.Of(error, RequestInterceptor.IdOf(context), AskedLanguage.PatternsOf(context.GetHttpContext())))), writer, context)).ConfigureAwait(false);
         });
     }
 
@@ -161,7 +161,7 @@ internal sealed class HttpDoor : ServiceBinderBase
             }
             catch (RpcException error) when (!http.Response.HasStarted)
             {
-                await Problem.Write(http.Response, CallProblem.Of(error, RequestInterceptor.IdOf(context))).ConfigureAwait(false);
+                await Problem.Write(http.Response, CallProblem.Of(error, RequestInterceptor.IdOf(context), AskedLanguage.PatternsOf(context.GetHttpContext()))).ConfigureAwait(false);
             }
         });
     }
@@ -198,7 +198,7 @@ internal sealed class HttpDoor : ServiceBinderBase
         }
         catch (RpcException error) when (http.Response.HasStarted)
         {
-            await writer.Refuse(null, CallProblem.Of(error, RequestInterceptor.IdOf(context))).ConfigureAwait(false);
+            await writer.Refuse(null, CallProblem.Of(error, RequestInterceptor.IdOf(context), AskedLanguage.PatternsOf(context.GetHttpContext()))).ConfigureAwait(false);
         }
     }
 }

@@ -41,7 +41,7 @@ internal sealed record HttpInput(IMessage Message, DataNode? Body)
 
         wrong.AddRange(FromQuery(request.Query, message, type, route));
         wrong.AddRange(FromPath(request.RouteValues, message, type, route));
-        return wrong.Count == 0 ? new HttpInput(message, tree) : throw (route.Body == BodyIsPlan ? Statuses.UnreadableError(wrong) : Statuses.ImpossibleError(wrong));
+        return wrong.Count == 0 ? new HttpInput(message, tree) : throw (route.Body == BodyIsPlan ? Statuses.Unreadable(wrong) : Statuses.Impossible(wrong));
     }
 
     /// <summary>Reads one line of many into a request.</summary>
@@ -53,7 +53,7 @@ internal sealed record HttpInput(IMessage Message, DataNode? Body)
         var message = Empty(type);
         var data = DataText.ReadJson(line);
         var wrong = data.Root is null ? data.Violations : MessageReader.Read(data.Root, message, null);
-        return wrong.Count == 0 ? message : throw Statuses.UnreadableError(wrong);
+        return wrong.Count == 0 ? message : throw Statuses.Unreadable(wrong);
     }
 
     /// <summary>A request with nothing in it.</summary>
@@ -61,7 +61,7 @@ internal sealed record HttpInput(IMessage Message, DataNode? Body)
 
     /// <summary>What a method found wrong, with the lines of the body.</summary>
     public UnusableException WithLines(UnusableException error) =>
-        Body is null || Message is not Contract.CheckPlanRequest ? error : Statuses.UnreadableError([
+        Body is null || Message is not Contract.CheckPlanRequest ? error : Statuses.Unreadable([
             .. error.Violations.Where(IsOfRequest), .. LineFinder.Of(Body, [.. error.Violations.Where(violation => !IsOfRequest(violation))])]);
 
     // The body is the plan; the other fields of the request stand behind the question mark.

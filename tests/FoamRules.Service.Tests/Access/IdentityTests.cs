@@ -132,6 +132,41 @@ public sealed class IdentityTests
     }
 
     [Fact]
+    public async Task The_keys_of_an_issuer_are_found_by_discovery_and_a_token_of_another_key_is_refused()
+    {
+        var key = new RsaSecurityKey(IssuerKey) { KeyId = "first" };
+        var published = JsonWebKeyConverter.ConvertFromRSASecurityKey(new RsaSecurityKey(IssuerKey.ExportParameters(includePrivateParameters: false)) { KeyId = "first" });
+        using var issuer = new IssuerSite(new()
+        {
+            ["/.well-known/openid-configuration"] = $$"""{ "issuer": "{{Issuer}}", "jwks_uri": "{{Issuer}}/keys" }""",
+            ["/keys"] = $$"""{ "keys": [{ "kty": "RSA", "use": "sig", "kid": "first", "n": "{{published.N}}", "e": "{{published.E}}" }] }""",
+        });
+        using var toIssuer = new HttpClient(issuer);
+        await using var service = await Guarded.Start(AccessReader.Read(new AccessOptions
+        {
+            Tokens = new TokenOptions { Issuer = Issuer, Audience = Audience, Authority = Issuer + "/", Roles = { ["foam-safety"] = "safety-officer" } },
+        }, out _, toIssuer)! with
+        { Certificate = Guarded.Server });
+        await List(service, Bearer(Token(key: new SigningCredentials(key, SecurityAlgorithms.RsaSha256))));
+        await List(service, Bearer(Token(key: new SigningCredentials(key, SecurityAlgorithms.RsaSha256))));
+        Assert.Equal(["/.well-known/openid-configuration", "/keys"], issuer.Asked);
+
+        using var other = RSA.Create(2048);
+        await Guarded.Refused(StatusCode.Unauthenticated, "NOT_PROVEN",
+            () => List(service, Bearer(Token(key: new SigningCredentials(new RsaSecurityKey(other) { KeyId = "first" }, SecurityAlgorithms.RsaSha256)))));
+    }
+
+    [Fact]
+    public async Task Where_the_issuer_does_not_answer_nobody_is_let_in()
+    {
+        using var issuer = new IssuerSite([]);
+        using var toIssuer = new HttpClient(issuer);
+        await using var service = await Guarded.Start(AccessReader.Read(new AccessOptions { Tokens = new TokenOptions { Issuer = Issuer, Audience = Audience, Authority = Issuer } }, out _, toIssuer)! with
+        { Certificate = Guarded.Server });
+        await Guarded.Refused(StatusCode.Unauthenticated, "NOT_PROVEN", () => List(service, Bearer(Token())));
+    }
+
+    [Fact]
     public async Task A_machine_is_known_by_its_certificate_and_a_strange_one_is_not()
     {
         using var authority = Certificates.Make("CN=house authority", authority: true);
@@ -193,6 +228,21 @@ public sealed class IdentityTests
         var log = string.Join('\n', service.Log.Select(one => one.RenderMessage(CultureInfo.InvariantCulture) + string.Join(' ', one.Properties.Values) + one.Exception));
         Assert.Contains("refused: \"NOT_PROVEN\"", log, StringComparison.Ordinal);
         Assert.All(new[] { key, wrong, token, token.Split('.')[2], ApiKey.HashOf(key) }, secret => Assert.DoesNotContain(secret, log, StringComparison.Ordinal));
+    }
+
+    // What an issuer publishes, without a network.
+    private sealed class IssuerSite(Dictionary<string, string> published) : HttpMessageHandler
+    {
+        public List<string> Asked { get; } = [];
+
+        protected override Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
+        {
+            var path = request.RequestUri!.AbsolutePath;
+            Asked.Add(path);
+            return Task.FromResult(published.TryGetValue(path, out var text)
+                ? new HttpResponseMessage(HttpStatusCode.OK) { Content = new StringContent(text, Encoding.UTF8, "application/json") }
+                : new HttpResponseMessage(HttpStatusCode.NotFound));
+        }
     }
 
     private static SubmitPlanRequest Submission()

@@ -1,6 +1,9 @@
+using System.IO.Compression;
 using System.Net;
 using FoamRules.Access;
 using FoamRules.Contracts.V1;
+using FoamRules.Exchange;
+using FoamRules.Testing;
 using Google.Rpc;
 using Grpc.Core;
 
@@ -80,6 +83,55 @@ public sealed class LimitTests
         using var stream = new PlanCheckService.PlanCheckServiceClient(service.Channel()).CheckPlans(deadline: DateTime.UtcNow.AddHours(1), cancellationToken: Cancellation);
         var error = await Assert.ThrowsAsync<RpcException>(() => stream.ResponseStream.MoveNext(Cancellation));
         Assert.Equal((StatusCode.DeadlineExceeded, "the service gives a call no more than 0.05 seconds; ask for less at once"), (error.StatusCode, error.Status.Detail));
+    }
+
+    [Fact]
+    public async Task A_packed_message_is_read_over_grpc_and_a_packed_body_is_refused_over_http()
+    {
+        await using var service = await Guarded.Start(new AccessSettings(), webPort: 0);
+        var plan = PlanReader.ReadText(File.ReadAllText(Repository.PathOf("shared", "plans", "cold-store-dock.yaml")), null, new ReadOptions(DateTimeOffset.UnixEpoch)).Message;
+        var answer = await new PlanCheckService.PlanCheckServiceClient(service.Channel())
+            .ValidatePlanAsync(new ValidatePlanRequest { Plan = plan }, new Metadata { { "grpc-internal-encoding-request", "gzip" } }, cancellationToken: Cancellation);
+        Assert.Empty(answer.Violations);
+
+        using var packed = new MemoryStream();
+        await using (var gzip = new GZipStream(packed, CompressionLevel.Fastest, leaveOpen: true))
+        {
+            await gzip.WriteAsync("name: x"u8.ToArray(), Cancellation);
+        }
+
+        using var browser = new HttpClient { BaseAddress = service.Web };
+        using var body = new ByteArrayContent(packed.ToArray()) { Headers = { { "Content-Type", "application/yaml" }, { "Content-Encoding", "gzip" } } };
+        using var refused = await browser.PostAsync("/v1/plans:check", body, Cancellation);
+        Assert.Equal(HttpStatusCode.UnsupportedMediaType, refused.StatusCode);
+        Assert.Contains("found Content-Encoding gzip; allowed: none", await refused.Content.ReadAsStringAsync(Cancellation), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_browser_that_is_refused_gets_a_page_in_its_language_with_the_same_headers()
+    {
+        await using var service = await Guarded.Start(new AccessSettings { Limits = new CallerLimits { CallsPerMinute = 1, Burst = 2 } }, webPort: 0);
+        using var browser = new HttpClient { BaseAddress = service.Web, DefaultRequestHeaders = { { "Accept", "text/html,*/*;q=0.8" }, { "Accept-Language", "de,fr-CA;q=0.9,en;q=0.5" } } };
+        using var foreign = new HttpRequestMessage(HttpMethod.Post, "/report") { Headers = { { "Sec-Fetch-Site", "cross-site" } } };
+        using var refused = await browser.SendAsync(foreign, Cancellation);
+        await IsPage(refused, HttpStatusCode.Forbidden, "L'appelant n'a pas le droit de le faire", "La demande vient d'une page d'un autre site ; rien n'a été fait.");
+        for (var turn = 0; turn < 2; turn++)
+        {
+            (await browser.GetAsync("/", Cancellation)).Dispose();
+        }
+
+        using var often = await browser.GetAsync("/", Cancellation);
+        await IsPage(often, HttpStatusCode.TooManyRequests, "Il n'y a pas de place pour cela", "Redemandez dans ");
+        Assert.True(often.Headers.RetryAfter!.Delta > TimeSpan.Zero);
+
+        async Task IsPage(HttpResponseMessage answer, HttpStatusCode status, params string[] words)
+        {
+            Assert.Equal((status, "text/html"), (answer.StatusCode, answer.Content.Headers.ContentType?.MediaType));
+            Assert.Contains("frame-ancestors 'none'", answer.Headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
+            var page = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(Cancellation));
+            Assert.Contains("<html lang=\"fr-CA\">", page, StringComparison.Ordinal);
+            Assert.All(words, word => Assert.Contains(word, page, StringComparison.Ordinal));
+        }
     }
 
     [Fact]

@@ -20,7 +20,7 @@ public sealed class StandstillTests
     [Fact]
     public async Task Whoever_stands_still_is_ended_by_the_server_and_whoever_is_only_quiet_is_not()
     {
-        await using var service = await Guarded.Start(_ => new AccessSettings { Limits = new CallerLimits { Standstill = TimeSpan.FromSeconds(2) } }, webPort: 0);
+        await using var service = await Guarded.Start(_ => new AccessSettings { Limits = new CallerLimits { Standstill = TimeSpan.FromSeconds(4) } }, webPort: 0);
         using var quiet = await RawHttp2.Connect(service.Address);
         await quiet.Begin();
         await quiet.Call(1, Catalog, s_empty);
