@@ -31,7 +31,13 @@ internal static class RatioTable
         const int each = 10;
         async Task Judge() => await Times(() => Task.FromResult(Check(plan)));
         async Task Compare() => await Times(comparisons.Run);
-        await Compare();
+        // What is done often is compiled anew in the background; that belongs to a start and not to a check.
+        for (var i = 0; i < 40; i++)
+        {
+            await Judge();
+            await Compare();
+        }
+
         var (check, plain) = Ratio.Of(25, () => Ratio.Cpu(Judge), () => Ratio.Cpu(Compare));
         Ratio.Line($"a check of {Few} items, over {count} plain comparisons by RulesEngine", Invariant($"{check / each:0.00} ms, {plain / each:0.00} ms"), check / plain, "at most 1");
 

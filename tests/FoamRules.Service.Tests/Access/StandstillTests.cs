@@ -11,6 +11,7 @@ namespace FoamRules.Service.Tests.Access;
 public sealed class StandstillTests
 {
     private const string Catalog = "/foamrules.v1.RuleCatalogService/ListRuleSets";
+    private const string Health = "/grpc.health.v1.Health/Check";
     private const string Validate = "/foamrules.v1.PlanCheckService/ValidatePlan";
     private static readonly byte[] s_empty = [0, 0, 0, 0, 0];
 
@@ -65,8 +66,9 @@ public sealed class StandstillTests
             }),
             ("takes nothing of its answer", async raw =>
             {
+                // A short answer: the server counts how long the whole of it may take at the least rate, a quarter of a minute for the catalogue.
                 await raw.Begin(window: 0);
-                await raw.Head(1, Catalog);
+                await raw.Head(1, Health);
                 await raw.Body(1, s_empty, last: true);
             }),
         ];
