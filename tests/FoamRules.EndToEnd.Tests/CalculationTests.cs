@@ -22,7 +22,7 @@ public sealed class CalculationTests
     {
         var input = Block(name, "yaml");
         Assert.Equal(CalculationExamples.TextOf(name).ReplaceLineEndings("\n"), input);
-        var ran = await Calc(input, name, "--input", "-");
+        var ran = await Calc(name, "--input", CalculationExamples.FileOf(name));
         Assert.True(ran.Code == 0, ran.Errors);
         var output = ran.Output.ReplaceLineEndings("\n");
         Assert.Equal(Block(name, "text"), output[..output.IndexOf("\n" + StepsBegin, StringComparison.Ordinal)]);
@@ -33,7 +33,7 @@ public sealed class CalculationTests
     [MemberData(nameof(Names))]
     public async Task The_command_line_answers_what_the_engine_answers(string name)
     {
-        var ran = await Calc(null, name, "--input", CalculationExamples.FileOf(name), "--format", "json");
+        var ran = await Calc(name, "--input", CalculationExamples.FileOf(name), "--format", "json");
         Assert.True(ran.Code == 0, ran.Errors);
         var expected = Calculators.Find(name)!.Calculate(CalculationExamples.TextOf(name), name).Response!;
         var answered = expected.Descriptor.Parser.ParseFrom(ByteString.Empty);
@@ -44,7 +44,7 @@ public sealed class CalculationTests
     [Fact]
     public async Task They_are_listed_a_line_each_and_each_is_explained_with_assumptions_range_source_and_an_example()
     {
-        var list = await Calc(null);
+        var list = await Calc();
         Assert.Equal(0, list.Code);
         var lines = list.Output.ReplaceLineEndings("\n").Split('\n');
         Assert.All(Calculators.All, calculator => Assert.Single(lines, line => line.StartsWith(calculator.Name + " ", StringComparison.Ordinal)));
@@ -54,7 +54,7 @@ public sealed class CalculationTests
             Assert.All(["**Assumes.** ", "**Range.** ", "**Source.** "], word => Assert.Contains("\n\n" + word, Section(calculator.Name), StringComparison.Ordinal));
         }
 
-        var one = await Calc(null, "purge");
+        var one = await Calc("purge");
         Assert.Equal(0, one.Code);
         Assert.All(["  Assumes  ", "  Range    ", "  Source   ", "    initial: {", "foamrules calc purge --input FILE"], word => Assert.Contains(word, one.Output, StringComparison.Ordinal));
         Assert.DoesNotContain("**", one.Output, StringComparison.Ordinal);
@@ -63,17 +63,17 @@ public sealed class CalculationTests
     [Fact]
     public async Task Numbers_come_in_the_units_that_are_asked_for()
     {
-        var us = await Calc(null, "dew-point", "--input", CalculationExamples.FileOf("dew-point"), "--units", "us");
+        var us = await Calc("dew-point", "--input", CalculationExamples.FileOf("dew-point"), "--units", "us");
         Assert.Contains("48.7 °F", us.Output, StringComparison.Ordinal);
         Assert.DoesNotContain("9.3 °C", us.Output, StringComparison.Ordinal);
-        var si = await Calc(null, "dew-point", "--input", CalculationExamples.FileOf("dew-point"), "--units", "si");
+        var si = await Calc("dew-point", "--input", CalculationExamples.FileOf("dew-point"), "--units", "si");
         Assert.Contains("9.3 °C", si.Output, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Outside_the_range_the_answer_is_2_and_the_range()
     {
-        var ran = await Calc("{\"air\": {\"degreesCelsius\": 250}, \"relativeHumidity\": {\"percent\": 50}}", "dew-point", "--input", "-");
+        var ran = await FromInput("{\"air\": {\"degreesCelsius\": 250}, \"relativeHumidity\": {\"percent\": 50}}");
         Assert.Equal((2, ""), (ran.Code, ran.Output));
         Assert.Contains("−100 to 200 °C", ran.Errors, StringComparison.Ordinal);
     }
@@ -81,7 +81,7 @@ public sealed class CalculationTests
     [Fact]
     public async Task Impossible_values_are_named_all_at_once_with_their_lines()
     {
-        var ran = await Calc("air: { degrees_celsius: -300 }\nrelative_humidity: { percent: 150 }\n", "dew-point", "--input", "-");
+        var ran = await FromInput("air: { degrees_celsius: -300 }\nrelative_humidity: { percent: 150 }\n");
         Assert.Equal((2, ""), (ran.Code, ran.Output));
         Assert.Contains("standard input(1,", ran.Errors, StringComparison.Ordinal);
         Assert.Contains("standard input(2,", ran.Errors, StringComparison.Ordinal);
@@ -110,9 +110,11 @@ public sealed class CalculationTests
         }
     }
 
-    private static Task<Ran> Calc(string? input, params string[] arguments)
+    private static Task<Ran> Calc(params string[] arguments) => Programs.FoamRules(["calc", .. arguments]);
+
+    private static Task<Ran> FromInput(string input)
     {
-        var start = Programs.FoamRulesStart(["calc", .. arguments]);
+        var start = Programs.FoamRulesStart("calc", "dew-point", "--input", "-");
         return Programs.Run(start.FileName, [.. start.ArgumentList], input);
     }
 

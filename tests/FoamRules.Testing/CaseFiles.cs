@@ -26,8 +26,11 @@ public sealed record Case(
 /// <param name="Lacks">What has no case, with the reason.</param>
 public sealed record CaseFile(string Requirement, IReadOnlyList<Case> Cases, IReadOnlyDictionary<string, string> Lacks)
 {
-    /// <summary>The first case that is met and the first that is not: enough to see that a further door says what the engine says.</summary>
-    public IEnumerable<Case> Firsts() => Cases.GroupBy(one => one.Outcome == Outcome.Met).Select(kind => kind.First());
+    /// <summary>Whether every case is asked for where the first ones are enough for a build: the variable <c>EVERY_CASE</c> is set.</summary>
+    public static bool Every { get; } = Environment.GetEnvironmentVariable("EVERY_CASE") is { Length: > 0 };
+
+    /// <summary>The first case that is met and the first that is not: enough to see that a further door says what the engine says. All of them where they are asked for.</summary>
+    public IEnumerable<Case> Firsts() => Every ? Cases : Cases.GroupBy(one => one.Outcome == Outcome.Met).Select(kind => kind.First());
 }
 
 /// <summary>Reads shared/cases: a file a requirement, in the same form for every door.</summary>

@@ -1,11 +1,12 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
 using FoamRules.Text;
 
 namespace FoamRules.Testing;
 
 /// <summary>A plan as a JSON tree whose fields can be set by path, such as <c>work[posts].cavity_fill.height</c>.</summary>
-public static class TreeEdit
+public static partial class TreeEdit
 {
     /// <summary>A YAML or JSON tree as JSON. Plain words stay words; the plan reader decides what they are.</summary>
     public static JsonNode? ToJson(DataNode node) => node switch
@@ -14,7 +15,7 @@ public static class TreeEdit
         ListNode list => new JsonArray([.. list.Items.Select(ToJson)]),
         ScalarNode { Text: null } => null,
         ScalarNode { Quoted: false, Text: "true" or "false" } flag => JsonValue.Create(flag.Text == "true"),
-        ScalarNode { Quoted: false, Text: { } text } when LooksLikeNumber(text) => JsonNode.Parse(text),
+        ScalarNode { Quoted: false, Text: { } text } when Number().IsMatch(text) => JsonNode.Parse(text),
         ScalarNode scalar => JsonValue.Create(scalar.Text),
         _ => throw new InvalidOperationException("an unknown kind of node"),
     };
@@ -82,15 +83,7 @@ public static class TreeEdit
         return int.TryParse(key, out var index) && index < list.Count ? index : throw new InvalidOperationException($"{path}: no entry {key}");
     }
 
-    private static bool LooksLikeNumber(string text)
-    {
-        try
-        {
-            return (char.IsAsciiDigit(text[0]) || text[0] == '-') && JsonNode.Parse(text)?.GetValueKind() == JsonValueKind.Number;
-        }
-        catch (JsonException)
-        {
-            return false;
-        }
-    }
+    // A number of JSON: RFC 8259, section 6.
+    [GeneratedRegex(@"^-?(0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?\z")]
+    private static partial Regex Number();
 }
