@@ -71,6 +71,6 @@ public sealed record CallerLimits
     /// <summary>Connections of all callers.</summary>
     public int Connections { get; init; } = 1000;
 
-    /// <summary>How long a connection may stand still: before its first request, in a head or a body that has begun, over an answer that it does not take, and over a ping that it does not answer.</summary>
+    /// <summary>How long a connection may stand still: before its first request, in a head or a body that has begun, as a rule over an answer that it does not take, and over a ping that it does not answer.</summary>
     public TimeSpan Standstill { get; init; } = TimeSpan.FromSeconds(10);
 }

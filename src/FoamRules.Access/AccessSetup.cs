@@ -52,7 +52,7 @@ public static class AccessSetup
 
         void On(int port, HttpProtocols withoutTls) => kestrel.Listen(new IPEndPoint(settings.Listen, port), listen =>
         {
-            FirstRequest.Within(standstill, listen);
+            RequestInTime.Within(settings.Limits, listen);
             if (settings.Certificate is not { } certificate)
             {
                 listen.Protocols = withoutTls;
@@ -90,7 +90,7 @@ public static class AccessSetup
     {
         service.Use(next => context =>
         {
-            FirstRequest.Came(context);
+            RequestInTime.Came(context);
             return next(context);
         });
         service.UseRouting();

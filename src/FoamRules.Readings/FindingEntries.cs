@@ -54,8 +54,8 @@ internal static class FindingEntries
 
         if (finding.Limit is { } limit)
         {
-            var below = limit.Below.IsEmpty ? "" : $"; {string.Join(", ", limit.Below.Select(other => Says(at, other.Layer, other.Value, other.Direction)))}";
-            yield return new ReportDetail(words["label-limit"], Says(at, limit.Layer, limit.Value, limit.Direction) + below);
+            var below = limit.Below.IsEmpty ? "" : $"; {string.Join(", ", limit.Below.Select(other => Says(at, limit.Name, other.Layer, other.Value, other.Direction)))}";
+            yield return new ReportDetail(words["label-limit"], Says(at, limit.Name, limit.Layer, limit.Value, limit.Direction) + below);
         }
 
         yield return new ReportDetail(words["label-severity-by"], finding.SeverityLayer is GeneralPractice ? "" : finding.SeverityLayer);
@@ -66,8 +66,10 @@ internal static class FindingEntries
         at.Words["label-evidence"],
         string.Join("; ", finding.Evidence.Select(evidence => evidence.Value is { } value ? $"{evidence.Path} = {at.Show(value)}" : evidence.Path)));
 
-    private static string Says(Arrangement at, string layer, Measure value, LimitDirection direction) => at.Words[
-        value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most", ("layer", at.Words.Named("word", layer)), ("value", at.ShowWords(value))];
+    private static string Says(Arrangement at, string name, string layer, Measure value, LimitDirection direction) => at.Words[
+        value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most",
+        ("layer", at.Words.Named("word", layer)),
+        ("value", value.Count is null ? at.ShowWords(value) : at.Words["limit-count", ("count", at.ShowWords(value)), ("what", at.Words.Named("counted", name.Split('.')[^1]))])];
 
     private static string Step(Arrangement at, WorkedStep step) => at.Words[
         step.Inputs.IsEmpty ? "worked-plain" : "worked", ("name", at.Words.Step(step.Name)), ("formula", at.Words.Formula(step.Formula)),

@@ -38,6 +38,14 @@ public sealed class NamesTests
     }
 
     [Fact]
+    public void Each_limit_that_is_a_count_says_what_is_counted()
+    {
+        var counts = Repository.Engine.Library.RuleSets.Values.SelectMany(set => set.Requirements.Values).SelectMany(entry => entry.Limits).Where(limit => limit.Value.Value.Count is not null).Select(limit => limit.Key.Split('.')[^1]).ToHashSet();
+        Assert.Contains("months", counts);
+        Assert.All(counts, name => Assert.Contains(Phrase.KeyOf("counted", name), Book.Texts.Keys));
+    }
+
+    [Fact]
     public void A_role_that_a_company_has_named_stays_as_it_is() =>
         Assert.Equal("foam boss", new ReadingWords(Book.In("es").Texts).Named("role", "foam boss"));
 }
