@@ -1,9 +1,10 @@
+using System.Text.RegularExpressions;
 using FoamRules.Testing;
 
 namespace FoamRules.EndToEnd.Tests;
 
 /// <summary>The program compiled for one kind of machine says what the whole program says, and of what it leaves out that it does.</summary>
-public sealed class NativeProgramTests
+public sealed partial class NativeProgramTests
 {
     private static readonly string? Program = Environment.GetEnvironmentVariable("FOAMRULES_NATIVE");
 
@@ -63,9 +64,15 @@ public sealed class NativeProgramTests
     private static async Task<Ran> Same(params string[] arguments)
     {
         var native = await Native(arguments);
-        Assert.Equal(await Programs.FoamRules(arguments), native);
+        Assert.Equal(WithoutCommit(await Programs.FoamRules(arguments)), WithoutCommit(native));
         return native;
     }
+
+    // The two may have been built of different commits, which stand behind the version.
+    private static Ran WithoutCommit(Ran ran) => ran with { Output = Commit().Replace(ran.Output, "") };
+
+    [GeneratedRegex(@"\+[0-9a-f]{40}")]
+    private static partial Regex Commit();
 
     private static Task<Ran> Native(params string[] arguments)
     {
