@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
 using FoamRules.Cli.Commands;
+using FoamRules.Cli.Commands.Service;
 using FoamRules.Cli.Output;
 
 namespace FoamRules.Cli;
@@ -32,12 +33,11 @@ internal static class CommandLine
         root.Subcommands.Add(RuleSetCommand.Create());
         root.Subcommands.Add(SchemaCommand.Create());
         root.Subcommands.Add(CalcCommand.Create());
-        root.Subcommands.Add(ServeCommand.Create());
-        root.Subcommands.Add(KeyCommand.Create());
-        root.Subcommands.Add(ReviewCommand.Create());
-        root.Subcommands.Add(ReplayCommand.Create());
-        root.Subcommands.Add(LogCommand.Create());
-        root.Subcommands.Add(RecheckCommand.Create());
+        foreach (var command in ServiceCommands.Create())
+        {
+            root.Subcommands.Add(command);
+        }
+
         root.Subcommands.Add(CompletionCommand.Create());
         root.Options.OfType<HelpOption>().Single().Action = new Help();
         var parsed = root.Parse(args);
@@ -52,9 +52,9 @@ internal static class CommandLine
 
             // From the command up to the root, such as `review sign-off`.
             var names = new List<string> { "--help" };
-            for (SymbolResult? at = parsed.CommandResult; at is CommandResult { Command: { } command } && command != root; at = at.Parent)
+            for (SymbolResult? at = parsed.CommandResult; at is CommandResult { Command: { } within } && within != root; at = at.Parent)
             {
-                names.Insert(0, command.Name);
+                names.Insert(0, within.Name);
             }
 
             Console.Error.WriteLine($"see: foamrules {string.Join(' ', names)}");

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using System.Reflection;
+using System.Runtime.CompilerServices;
 using Google.Protobuf.Reflection;
 
 namespace FoamRules.Exchange;
@@ -43,7 +44,8 @@ internal sealed class RecordShape
             var type = Property.PropertyType;
             var isList = type.IsGenericType && type.GetGenericTypeDefinition() == typeof(ImmutableArray<>);
             Type = isList ? type.GetGenericArguments()[0] : Nullable.GetUnderlyingType(type) ?? type;
-            _access = (Access)Activator.CreateInstance(typeof(Access<,>).MakeGenericType(record, type), Property)!;
+            // A native program has no Access<,> of a type that is known only when it runs; there reflection compiles nothing either.
+            _access = !RuntimeFeature.IsDynamicCodeSupported ? new Reflected(Property) : (Access)Activator.CreateInstance(typeof(Access<,>).MakeGenericType(record, type), Property)!;
         }
 
         public FieldDescriptor Field { get; }
@@ -63,6 +65,13 @@ internal sealed class RecordShape
         public abstract object? Get(object record);
 
         public abstract void Set(object record, object? value);
+    }
+
+    private sealed class Reflected(PropertyInfo property) : Access
+    {
+        public override object? Get(object record) => property.GetValue(record);
+
+        public override void Set(object record, object? value) => property.SetValue(record, value);
     }
 
     // Reflection would have a method written and compiled for each property that is looked at twice; delegates share theirs.

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using FoamRules.Cli.Commands.Service;
 using FoamRules.Cli.Output;
 using FoamRules.Exchange;
 using FoamRules.Model;
@@ -85,8 +86,8 @@ internal static class CheckCommand
                 return ExitCode.Unusable;
             }
 
-            IPlanOutput output = parsed.GetValue(format) == "html" ? new HtmlOutput(texts, who, parsed.GetValue(all)) : new TextOutput(new ReadingWords(texts), who, parsed.GetValue(all));
-            return await PlanBatch.Run(files, request, checker, output, cancellation).ConfigureAwait(false);
+            var output = parsed.GetValue(format) == "html" ? ServiceCommands.Html(texts, who, parsed.GetValue(all)) : new TextOutput(new ReadingWords(texts), who, parsed.GetValue(all));
+            return output is null ? ExitCode.Unusable : await PlanBatch.Run(files, request, checker, output, cancellation).ConfigureAwait(false);
         });
         return command;
     }

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using FoamRules.Model;
 using FoamRules.Readings;
-using FoamRules.Records.Store;
 using FoamRules.Rules.Engine;
 using FoamRules.RuleSets;
 
@@ -87,29 +86,6 @@ internal static class CommonOptions
     {
         var known = practice.Translations.Keys.Where(one => $"{language}-".StartsWith($"{one}-", StringComparison.OrdinalIgnoreCase)).MaxBy(one => one.Length);
         return known is null ? practice.Texts : RuleSetTexts.Spoken(practice, known).Texts;
-    }
-
-    /// <summary>Where reviews are kept.</summary>
-    public static Option<string?> Store() => new("--store")
-    {
-        Description = "where reviews are kept: a SQLite file, which is made where it is missing, or a PostgreSQL connection string (Host=…)",
-        DefaultValueFactory = _ => Environment.GetEnvironmentVariable("FOAMRULES_STORE") is { Length: > 0 } given ? given : null,
-    };
-
-    /// <summary>Opens a store; on failure says what is wrong and answers null.</summary>
-    public static async Task<RecordStore?> OpenStore(string place, CancellationToken cancellation)
-    {
-        try
-        {
-            var store = RecordStore.At(place, TimeProvider.System);
-            await store.Prepare(cancellation).ConfigureAwait(false);
-            return store;
-        }
-        catch (Exception error) when (error is StoreFaultException or ArgumentException)
-        {
-            Console.Error.WriteLine($"--store: it cannot be used: {error.Message}");
-            return null;
-        }
     }
 
     /// <summary>Writes what is wrong, a line each.</summary>

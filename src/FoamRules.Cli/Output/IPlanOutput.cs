@@ -1,7 +1,6 @@
 using FoamRules.Cli.Commands;
 using FoamRules.Exchange;
 using FoamRules.Model;
-using FoamRules.Pages.Reports;
 using FoamRules.Readings;
 using Google.Protobuf;
 
@@ -58,29 +57,5 @@ internal sealed class JsonOutput : IPlanOutput
     public void WriteSummary(IReadOnlyList<PlanChecked> plans)
     {
         // A program counts for itself.
-    }
-}
-
-/// <summary>One HTML file that stands alone: it is written when all reports are there; nothing where no plan could be judged.</summary>
-/// <param name="texts">The texts of the readings.</param>
-/// <param name="reader">Who reads.</param>
-/// <param name="all">Everything in full.</param>
-internal sealed class HtmlOutput(IReadOnlyDictionary<string, string> texts, Reader reader, bool all) : IPlanOutput
-{
-    private readonly List<(Report Report, string? TimeZone)> _reports = [];
-
-    public void Write(Report report, PlanChecked plan) => _reports.Add((report, plan.TimeZone));
-
-    public void WriteSummary(IReadOnlyList<PlanChecked> plans)
-    {
-        // Each report says its own.
-    }
-
-    public void Finish()
-    {
-        if (_reports.Count > 0)
-        {
-            Console.Out.WriteLine(ReportFile.Draw(_reports, texts, reader, all).GetAwaiter().GetResult());
-        }
     }
 }

@@ -119,7 +119,7 @@ internal sealed partial class Binder(ExpressionScope scope)
         }
 
         return type is QuantityType
-            ? Expression.Condition(Expression.Property(value, "HasValue"), Expression.Convert(InBase(Expression.Property(value, "Value")), to), Expression.Constant(null, to))
+            ? Expression.Condition(Expression.Property(value, "HasValue"), Expression.Convert(InBase(Expression.Convert(value, bare)), to), Expression.Constant(null, to))
             : value.Type == to ? value : Expression.Convert(value, to);
     }
 

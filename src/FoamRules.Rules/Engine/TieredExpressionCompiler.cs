@@ -1,5 +1,6 @@
 using System.Linq.Expressions;
 using System.Reflection;
+using System.Runtime.CompilerServices;
 using NRules.Extensibility;
 
 namespace FoamRules.Rules.Engine;
@@ -22,7 +23,8 @@ internal sealed class TieredExpressionCompiler : IExpressionCompiler
             : type.GetGenericTypeDefinition() == typeof(Action<,>) ? typeof(Doing<,>)
             : type.GetGenericTypeDefinition() == typeof(Func<,>) ? typeof(Asking<,>)
             : null;
-        if (tiered is null)
+        // A native program interprets all of them, always.
+        if (tiered is null || !RuntimeFeature.IsDynamicCodeSupported)
         {
             return expression.Compile();
         }

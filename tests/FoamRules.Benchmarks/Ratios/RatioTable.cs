@@ -81,6 +81,12 @@ internal static class RatioTable
         await Children.Whole("dotnet", "--version");
         var (check, version) = Ratio.Of(7, () => Children.Whole([.. Children.FoamRules, "check", Plans.File]), () => Children.Whole("dotnet", "--version"));
         Ratio.Line("`foamrules check` of the example, over `dotnet --version`", Invariant($"{check:0} ms, {version:0} ms"), check / version, "at most 3");
+        if (Environment.GetEnvironmentVariable("FOAMRULES_NATIVE") is { Length: > 0 } native)
+        {
+            var (fast, again) = Ratio.Of(7, () => Children.Whole(native, "check", Plans.File), () => Children.Whole("dotnet", "--version"));
+            Ratio.Line("the same by the native program", Invariant($"{fast:0} ms, {again:0} ms"), fast / again, "at most 3");
+        }
+
         var ready = new List<(TimeSpan Cpu, TimeSpan Clock)>();
         for (var i = 0; i < 5; i++)
         {

@@ -3,7 +3,7 @@ using FoamRules.Records.Store;
 using FoamRules.Service;
 using Microsoft.Extensions.Hosting;
 
-namespace FoamRules.Cli.Commands;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary><c>foamrules serve</c>: starts the service.</summary>
 internal static class ServeCommand
@@ -14,7 +14,7 @@ internal static class ServeCommand
         port.DefaultValueFactory = _ => 5080;
         var webPort = Port("--web-port", "the port for pages and for HTTP with JSON; left out, the one after --port, or with TLS none of its own");
         var rules = CommonOptions.Rules();
-        var store = CommonOptions.Store();
+        var store = StoreOption.Create();
         var (settings, listen) = (AccessOption.Settings(), AccessOption.Listen());
         var drain = new Option<int>("--drain-seconds") { Description = "on SIGTERM, how long the ports stay open: half of it taking work but not ready any more, so that a balancer notices, half of it refusing new work" };
         drain.Validators.Add(result =>
@@ -49,7 +49,7 @@ internal static class ServeCommand
             }
 
             RecordStore? records = null;
-            if (parsed.GetValue(store) is { } place && (records = await CommonOptions.OpenStore(place, cancellation).ConfigureAwait(false)) is null)
+            if (parsed.GetValue(store) is { } place && (records = await StoreOption.Open(place, cancellation).ConfigureAwait(false)) is null)
             {
                 return ExitCode.Unusable;
             }

@@ -3,7 +3,7 @@ using FoamRules.Access;
 using FoamRules.Model;
 using Microsoft.Extensions.Configuration;
 
-namespace FoamRules.Cli.Commands;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary>Who may reach the service: from a settings file, then the environment, then the options, the last that speaks counts.</summary>
 internal static class AccessOption

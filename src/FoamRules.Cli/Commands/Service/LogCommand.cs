@@ -5,7 +5,7 @@ using FoamRules.Records.Log;
 using FoamRules.Records.Store;
 using Google.Protobuf;
 
-namespace FoamRules.Cli.Commands;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary><c>foamrules log</c>: verifies and exports the log of a store.</summary>
 internal static class LogCommand
@@ -37,12 +37,12 @@ internal static class LogCommand
             return null;
         }
 
-        return await CommonOptions.OpenStore(place, cancellation).ConfigureAwait(false);
+        return await StoreOption.Open(place, cancellation).ConfigureAwait(false);
     }
 
     private static Command Verify()
     {
-        var store = CommonOptions.Store();
+        var store = StoreOption.Create();
         var known = new Option<string[]>("--known") { Description = "an entry whose hash was kept elsewhere, as NUMBER:HASH; it must be in the log as it was" };
         known.Validators.Add(result =>
         {
@@ -68,7 +68,7 @@ internal static class LogCommand
 
     private static Command Export()
     {
-        var store = CommonOptions.Store();
+        var store = StoreOption.Create();
         var after = new Option<long>("--after") { Description = "only entries after this one" };
         var command = new Command("export", "Writes the log as JSON Lines: each entry as it was written, with its act in words.") { store, after };
         command.SetAction((parsed, cancellation) => WithStore(parsed.GetValue(store), async records =>

@@ -2,7 +2,7 @@ using System.CommandLine;
 using System.Text.Json;
 using FoamRules.Access;
 
-namespace FoamRules.Cli.Commands;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary><c>foamrules key</c>: API keys for a service that asks who calls.</summary>
 internal static class KeyCommand

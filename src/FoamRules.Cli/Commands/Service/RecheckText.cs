@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Text;
 using FoamRules.Records.Rechecks;
 
-namespace FoamRules.Cli.Output;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary>A recheck's summary as text.</summary>
 internal static class RecheckText

@@ -2,7 +2,7 @@ using System.CommandLine;
 using FoamRules.Records.Reviews;
 using FoamRules.Records.Store;
 
-namespace FoamRules.Cli.Commands;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary><c>foamrules replay</c>: makes stored reports again.</summary>
 internal static class ReplayCommand
@@ -11,7 +11,7 @@ internal static class ReplayCommand
     {
         var id = new Argument<string?>("ID") { Description = "the review; all where it is left out", Arity = ArgumentArity.ZeroOrOne };
         var rules = CommonOptions.Rules();
-        var store = CommonOptions.Store();
+        var store = StoreOption.Create();
         var command = new Command("replay", """
             Makes stored reports again from what was stored with them: each must come out byte for byte. Where today's rule sets are
             others, says what they would say instead. Exit code 0: all came out; 20: one did not; 2: unusable input.

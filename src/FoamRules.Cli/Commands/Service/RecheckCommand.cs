@@ -5,7 +5,7 @@ using FoamRules.Cli.Output;
 using FoamRules.Records.Rechecks;
 using FoamRules.Records.Store;
 
-namespace FoamRules.Cli.Commands;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary><c>foamrules recheck</c>: what today's rule sets say of the archive.</summary>
 internal static class RecheckCommand
@@ -13,7 +13,7 @@ internal static class RecheckCommand
     public static Command Create()
     {
         var rules = CommonOptions.Rules();
-        var store = CommonOptions.Store();
+        var store = StoreOption.Create();
         var format = new Option<string>("--format") { Description = "text: a summary; jsonl: each review that comes out otherwise, a line each, and the summary last", DefaultValueFactory = _ => "text" };
         format.AcceptOnlyFromAmong("text", "jsonl");
         var workers = new Option<int>("--workers") { Description = "how many plans are checked at a time; left out, one on each core", DefaultValueFactory = _ => Environment.ProcessorCount };

@@ -1,6 +1,6 @@
 using System.CommandLine;
 
-namespace FoamRules.Cli.Commands;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary><c>foamrules review</c>: reviews on a service.</summary>
 internal static class ReviewCommand

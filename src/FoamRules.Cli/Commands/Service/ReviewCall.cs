@@ -7,7 +7,7 @@ using FoamRules.Text;
 using Google.Rpc;
 using Grpc.Core;
 
-namespace FoamRules.Cli.Commands;
+namespace FoamRules.Cli.Commands.Service;
 
 /// <summary>One call to ReviewService: who calls, what is sent, what comes back in words.</summary>
 /// <param name="calls">The service.</param>
