@@ -1,5 +1,10 @@
+using System.Collections;
 using System.Text.RegularExpressions;
+using FoamRules.Contracts.V1;
 using FoamRules.Testing;
+using Google.Protobuf;
+using Google.Protobuf.Reflection;
+using Google.Protobuf.WellKnownTypes;
 
 namespace FoamRules.EndToEnd.Tests;
 
@@ -22,6 +27,20 @@ public sealed partial class NativeProgramTests
     [InlineData("sarif")]
     public async Task It_writes_the_same_for_programs(string format) =>
         await Same("check", Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), "--remedies", "--format", format);
+
+    [Fact]
+    public async Task It_judges_made_up_plans_alike_in_which_every_list_is_used()
+    {
+        using var folder = new TemporaryFolder();
+        var plans = Enumerable.Range(7000, 80).Select(seed => RandomPlans.Make((ulong)seed, 1 + (seed % 4))).ToList();
+        var used = new HashSet<string>();
+        plans.ForEach(plan => Use(plan, used));
+        // Where a plan does not say when, it is now, and no longer so for the second of the two.
+        plans.ForEach(plan => plan.JudgedAt ??= new Timestamp { Seconds = 1_776_000_000 });
+        // Which rule sets are chosen would be a name that no rule set has.
+        Assert.Equal(["foamrules.v1.Plan.rule_sets"], Lists(Plan.Descriptor, []).Except(used));
+        await Same(["check", .. plans.Select((plan, i) => folder.Write($"{i}.json", JsonFormatter.Default.Format(plan))), "--format", "jsonl"]);
+    }
 
     [Fact]
     public async Task It_knows_the_rule_sets()
@@ -60,6 +79,27 @@ public sealed partial class NativeProgramTests
         var ran = await Native(arguments);
         Assert.Equal((2, "", $"this build checks, calculates and knows the rule sets; the whole program does `{arguments[0]}`\n"), (ran.Code, ran.Output, ran.Errors));
     }
+
+    private static void Use(IMessage message, HashSet<string> used)
+    {
+        foreach (var field in message.Descriptor.Fields.InDeclarationOrder())
+        {
+            var value = field.Accessor.GetValue(message);
+            if (field.IsRepeated && ((IList)value).Count > 0)
+            {
+                used.Add(field.FullName);
+            }
+
+            foreach (var child in field.IsRepeated ? ((IList)value).OfType<IMessage>() : value is IMessage one ? [one] : [])
+            {
+                Use(child, used);
+            }
+        }
+    }
+
+    private static HashSet<string> Lists(MessageDescriptor type, HashSet<MessageDescriptor> seen) => seen.Add(type)
+        ? [.. type.Fields.InDeclarationOrder().Where(field => field.IsRepeated).Select(field => field.FullName), .. type.Fields.InDeclarationOrder().Where(field => field.FieldType == FieldType.Message).SelectMany(field => Lists(field.MessageType, seen))]
+        : [];
 
     private static async Task<Ran> Same(params string[] arguments)
     {
