@@ -68,8 +68,8 @@ public sealed record Report
     /// <summary>False when judging a requirement failed: the report is then incomplete and at least on hold.</summary>
     public bool Complete { get; init; } = true;
 
-    /// <summary>Who answers for the job on site; null where the plan does not say.</summary>
-    public string? ResponsiblePerson { get; init; }
+    /// <summary>Who answers for the job on site; empty where the plan does not say.</summary>
+    public string ResponsiblePerson { get; init; } = "";
 
     /// <summary>The unit system of the sentences in this report.</summary>
     public required DisplayUnits Units { get; init; }

@@ -25,7 +25,7 @@ internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
     public string Title => $"{Report.PlanName} · {Words.Of(Report.Stage)}";
 
     /// <summary>Who answers for the job on site.</summary>
-    public string Responsible => Report.ResponsiblePerson is { } person ? Words["responsible", ("person", person)] : Words["responsible-nobody"];
+    public string Responsible => Report.ResponsiblePerson is { Length: > 0 } person ? Words["responsible", ("person", person)] : Words["responsible-nobody"];
 
     /// <summary>Roles of which any will do.</summary>
     public string AnyOf(IEnumerable<string> roles) => string.Join($", {Words["or"]} ", roles.Select(role => Words.Named("role", role)));

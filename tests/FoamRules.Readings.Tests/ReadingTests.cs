@@ -38,6 +38,17 @@ public sealed class ReadingTests
 
     [Theory]
     [MemberData(nameof(Readers))]
+    public void A_report_that_a_service_has_sent_reads_as_it_did_there(Reader reader, bool all)
+    {
+        Assert.Contains(Reports.Value, report => report.ResponsiblePerson.Length == 0);
+        foreach (var report in Reports.Value)
+        {
+            Assert.Equal(LinesOf(ReportReading.Of(report, reader, Words, all)), LinesOf(ReportReading.Of(ReportMapper.ToReport(ReportMapper.ToMessage(report)), reader, Words, all)));
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Readers))]
     public void No_section_is_empty(Reader reader, bool all) =>
         Assert.All(Reports.Value.SelectMany(report => ReportReading.Of(report, reader, Words, all).Sections), section => Assert.NotEmpty(section.Entries));
 

@@ -61,7 +61,7 @@ internal sealed class ReportBuilder(RuleNetwork network, JobFacts job, Wording w
             PlanDigest = planDigest,
             EngineVersion = Version,
             Complete = counts.Faulted == 0,
-            ResponsiblePerson = job.Plan.ResponsiblePerson,
+            ResponsiblePerson = job.Plan.ResponsiblePerson ?? "",
             Units = wording.Units,
             Language = _book.Language,
             LanguageNotes = [.. LanguageNotes()],
