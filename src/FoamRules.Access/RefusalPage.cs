@@ -7,9 +7,10 @@ using Microsoft.AspNetCore.Http;
 namespace FoamRules.Access;
 
 /// <summary>A refusal as a small page, for whoever sits before a browser: no style, no script, nothing that would have to be asked for.</summary>
-internal static class RefusalPage
+public static class RefusalPage
 {
     /// <summary>True for a browser that asks for a page.</summary>
+    /// <param name="context">The request.</param>
     public static bool IsAsked(HttpContext context) => !Refusal.IsGrpc(context) && !context.Request.Path.StartsWithSegments("/v1")
         && context.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.OrdinalIgnoreCase);
 
@@ -17,7 +18,7 @@ internal static class RefusalPage
     /// <param name="context">The request.</param>
     /// <param name="problem">What a program would get, in the language of the page.</param>
     /// <param name="again">When to ask again; null: that would change nothing.</param>
-    public static Task Write(HttpContext context, JsonObject problem, TimeSpan? again)
+    internal static Task Write(HttpContext context, JsonObject problem, TimeSpan? again)
     {
         var (language, html) = (AskedLanguage.Of(context), HtmlEncoder.Default);
         Said wait = $"Ask again in {Math.Ceiling(again?.TotalSeconds ?? 0)} s.";

@@ -34,6 +34,14 @@ public static class PagesSetup
         return services;
     }
 
+    /// <summary>Puts a page around what ends without one; before the gate and what is mapped.</summary>
+    /// <param name="service">The application.</param>
+    public static IApplicationBuilder UsePages(this IApplicationBuilder service)
+    {
+        FailurePages.Use(service);
+        return service;
+    }
+
     /// <summary>Maps the pages.</summary>
     /// <param name="routes">The application's routes.</param>
     public static IEndpointRouteBuilder MapPages(this IEndpointRouteBuilder routes)

@@ -78,6 +78,11 @@ public static class ServiceHost
         }
 
         var service = builder.Build();
+        if (settings.ServesWeb)
+        {
+            service.UsePages();
+        }
+
         service.UseAccess();
         if (settings.ServesWeb)
         {

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using FoamRules.Pages.Tests;
 using FoamRules.Records.Reviews;
 using FoamRules.Records.Store;
@@ -24,6 +25,9 @@ public sealed class PageSite : IAsyncLifetime
     private IPlaywright? _playwright;
     private Task<IBrowser>? _browser;
 
+    /// <summary>What the log has of what was thrown.</summary>
+    public ConcurrentQueue<LogEvent> Thrown { get; } = new();
+
     /// <summary>The address of the pages.</summary>
     public Uri Address { get; private set; } = null!;
 
@@ -41,7 +45,8 @@ public sealed class PageSite : IAsyncLifetime
         var clock = new StandingClock();
         Store = RecordStore.At(Path.Combine(_folder.Path, "records.db"), clock);
         await Store.Prepare(CancellationToken.None);
-        _service = ServiceHost.Build(new ServiceSettings { Engine = Repository.Engine, WebPort = 0, Log = new Silent(), Clock = clock, Records = Store });
+        _service = ServiceHost.Build(new ServiceSettings { Engine = Repository.Engine, WebPort = 0, Log = new Kept(Thrown), Clock = clock, Records = Store });
+        Failing.Map(_service);
         await _service.StartAsync();
         Address = new Uri(_service.Urls.Last());
         Client = NewClient();
@@ -93,10 +98,14 @@ public sealed class PageSite : IAsyncLifetime
         return await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = chromium, Args = ["--no-sandbox"] });
     }
 
-    private sealed class Silent : ILogEventSink
+    private sealed class Kept(ConcurrentQueue<LogEvent> events) : ILogEventSink
     {
         public void Emit(LogEvent logEvent)
         {
+            if (logEvent.Exception is not null)
+            {
+                events.Enqueue(logEvent);
+            }
         }
     }
 

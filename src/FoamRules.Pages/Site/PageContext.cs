@@ -42,7 +42,7 @@ public sealed record PageContext(PageWords Words, string Path, IReadOnlyList<Key
             ? http.Request.Query.Where(pair => pair.Key != AskedLanguage.Field).SelectMany(pair => pair.Value.Select(value => KeyValuePair.Create(pair.Key, value ?? ""))).ToList()
             : null;
         var antiforgery = (IAntiforgery)http.RequestServices.GetService(typeof(IAntiforgery))!;
-        return new PageContext(words, http.Request.Path, query, antiforgery.GetAndStoreTokens(http))
+        return new PageContext(words, OwnPath.Of(http.Request.Path, "/"), query, antiforgery.GetAndStoreTokens(http))
         {
             HasReviews = http.RequestServices.GetService(typeof(ReviewDesk)) is not null,
             Caller = WhoCalls.Of(http),

@@ -10,12 +10,19 @@ internal sealed class PageHeaders : IEndpointFilter
 
     public ValueTask<object?> InvokeAsync(EndpointFilterInvocationContext context, EndpointFilterDelegate next)
     {
-        var headers = context.HttpContext.Response.Headers;
+        Set(context.HttpContext.Response);
+        return next(context);
+    }
+
+    /// <summary>Sets them.</summary>
+    /// <param name="response">The answer.</param>
+    public static void Set(HttpResponse response)
+    {
+        var headers = response.Headers;
         headers.ContentSecurityPolicy = Policy;
         headers.XContentTypeOptions = "nosniff";
         headers["Referrer-Policy"] = "same-origin";
         headers["Cross-Origin-Opener-Policy"] = "same-origin";
         headers.Vary = "Accept-Language, Cookie";
-        return next(context);
     }
 }
