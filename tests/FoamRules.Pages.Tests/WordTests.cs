@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using FoamRules.Exchange;
 using FoamRules.Pages.Site;
 using FoamRules.Testing;
 
@@ -34,6 +35,22 @@ public sealed class WordTests
             .SelectMany(file => named.Matches(File.ReadAllText(file)).Select(match => match.Groups[1].Value)).Distinct().ToList();
         Assert.NotEmpty(keys);
         Assert.All(keys, key => Assert.Contains(key, English.Texts.Keys));
+    }
+
+    [Theory]
+    [InlineData("es")]
+    [InlineData("fr")]
+    public void Who_may_release_is_called_the_same_in_reports_on_pages_and_in_refusals(string language)
+    {
+        var (page, reports, refusals) = (PageWords.In(language), Repository.Engine.Library.Everything().In(language).Texts, ViolationWords.Of(language));
+        Assert.All(["safety-officer", "competent-person", "engineer-of-record", "authority-having-jurisdiction", "owner"], role =>
+        {
+            var told = page.Texts[$"release-role-{role}"];
+            Assert.Equal(told, reports[$"role-{role}"]);
+            Assert.Equal(told, refusals[role.Replace('-', ' ')]);
+        });
+        Assert.Equal(page.Texts["reader-safety"], page.Texts["role-safety-officer"], ignoreCase: true);
+        Assert.Equal(page.Texts["release-role-safety-officer"], page.Texts["role-safety-officer"], ignoreCase: true);
     }
 
     private static List<string> Placeholders(string text) => [.. Regex.Matches(text, @"\{[a-z-]+\}").Select(match => match.Value).Order(StringComparer.Ordinal)];
