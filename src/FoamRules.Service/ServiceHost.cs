@@ -18,7 +18,8 @@ public static class ServiceHost
     /// <summary>Builds the service.</summary>
     public static WebApplication Build(ServiceSettings settings)
     {
-        settings.Engine.WarmUp();
+        // The rules are compiled while the rest is put together.
+        var rules = Task.Run(settings.Engine.WarmUp);
         var builder = WebApplication.CreateSlimBuilder();
         builder.WebHost.UseKestrelHttpsConfiguration();
         builder.WebHost.ConfigureKestrel(kestrel => kestrel.Listen(settings.Access, settings.GrpcPort, settings.WebPort, MaxMessageBytes));
@@ -109,6 +110,7 @@ public static class ServiceHost
         }
 
         service.MapGrpcReflectionService();
+        rules.GetAwaiter().GetResult();
         return service;
     }
 }

@@ -131,14 +131,15 @@ public sealed class CheckEngine
 
     private bool Compile()
     {
-        // All rule sets together show whether each fits the requirements, whatever a plan names later.
-        _ = new RuleNetwork(Library.Everything());
+        // All rule sets together show whether each fits the requirements, whatever a plan names later. Beside the others: a service waits for both.
+        var everything = Task.Run(() => new RuleNetwork(Library.Everything()));
         foreach (var country in Library.RuleSets.Values.SelectMany(set => set.Head.Countries).Distinct())
         {
             // A region that no rule set names: what most plans of the country get.
             _ = NetworkFor(Library.Choose(new RuleSetQuestion(country, "", null, [])));
         }
 
+        _ = everything.GetAwaiter().GetResult();
         return true;
     }
 }

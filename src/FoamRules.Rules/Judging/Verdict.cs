@@ -145,8 +145,11 @@ public sealed record Verdict
 /// <param name="Value">The value; null where it is missing or not a single one.</param>
 public sealed record FieldRef(PlanNode Node, string Property, Measure? Value = null)
 {
+    // Written once: it is compared, sorted by and reported. No part of what the reference is.
+    private string? _path;
+
     /// <summary>The field's path in the plan.</summary>
-    public string Path => Node.PathOf(Property);
+    public string Path => _path ??= Node.PathOf(Property);
 
     /// <inheritdoc/>
     public bool Equals(FieldRef? other) => other is not null && ReferenceEquals(Node, other.Node) && Property == other.Property;
