@@ -62,7 +62,8 @@ public sealed class PageSite : IAsyncLifetime
 
         _playwright?.Dispose();
         Client.Dispose();
-        await _service!.DisposeAsync();
+        await _service!.StopAsync();
+        await _service.DisposeAsync();
         _folder.Dispose();
     }
 

@@ -6,6 +6,7 @@ using FoamRules.Testing;
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
 using Grpc.Core;
+using Grpc.Core.Interceptors;
 using Grpc.Net.Client;
 using Microsoft.AspNetCore.Builder;
 using Serilog.Core;
@@ -32,7 +33,7 @@ internal sealed class RunningReviews : IAsyncDisposable
         _service = service;
         Clock = clock;
         _channel = GrpcChannel.ForAddress(service.Urls.Single(), new GrpcChannelOptions { MaxReceiveMessageSize = null });
-        Client = new ReviewService.ReviewServiceClient(_channel);
+        Client = new ReviewService.ReviewServiceClient(_channel.Intercept(new Patient()));
     }
 
     public ReviewService.ReviewServiceClient Client { get; }
@@ -106,7 +107,25 @@ internal sealed class RunningReviews : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         _channel.Dispose();
+        // Disposed without being stopped, it would leave its hosted services running on what is gone.
+        await _service.StopAsync();
         await _service.DisposeAsync();
+    }
+
+    // An answer that never comes fails the test that waits for it, and says which call it was.
+    private sealed class Patient : Interceptor
+    {
+        private static readonly TimeSpan Longest = TimeSpan.FromMinutes(2);
+
+        public override AsyncUnaryCall<TResponse> AsyncUnaryCall<TRequest, TResponse>(
+            TRequest request, ClientInterceptorContext<TRequest, TResponse> context, AsyncUnaryCallContinuation<TRequest, TResponse> continuation) => continuation(request, Bounded(context));
+
+        public override AsyncServerStreamingCall<TResponse> AsyncServerStreamingCall<TRequest, TResponse>(
+            TRequest request, ClientInterceptorContext<TRequest, TResponse> context, AsyncServerStreamingCallContinuation<TRequest, TResponse> continuation) => continuation(request, Bounded(context));
+
+        private static ClientInterceptorContext<TRequest, TResponse> Bounded<TRequest, TResponse>(ClientInterceptorContext<TRequest, TResponse> context)
+            where TRequest : class
+            where TResponse : class => new(context.Method, context.Host, context.Options.WithDeadline(DateTime.UtcNow + Longest));
     }
 
     internal sealed class Silence : ILogEventSink

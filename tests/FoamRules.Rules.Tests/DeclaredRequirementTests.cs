@@ -115,6 +115,14 @@ public sealed class DeclaredRequirementTests : IDisposable
         Assert.Contains("trapped-air, which falls on no person", error.Message, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_service_hears_of_it_whichever_thread_has_found_it()
+    {
+        Declare(("tried.never", "person", "trapped-air", "person.seal_clear", ""));
+        var error = Assert.Throws<RuleSetMismatchException>(new CheckEngine(Library()).WarmUp);
+        Assert.Contains("trapped-air, which falls on no person", error.Message, StringComparison.Ordinal);
+    }
+
     private static bool IsTried(Assessment assessment) => assessment.Requirement.Spec.Topic == "tried";
 
     private static List<string> Lines(RuleNetwork network, JobFacts job) =>
@@ -153,10 +161,12 @@ public sealed class DeclaredRequirementTests : IDisposable
 
             """)));
 
-    private RuleBook Book()
+    private RuleBook Book() => Library().Everything();
+
+    private RuleLibrary Library()
     {
         var library = RuleLibrary.Load(_folder.Path, out var violations, translations: false);
         Assert.True(library is not null, string.Join(Environment.NewLine, violations));
-        return library.Everything();
+        return library;
     }
 }

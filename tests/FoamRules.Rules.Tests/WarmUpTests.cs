@@ -13,6 +13,7 @@ public sealed class WarmUpTests
         engine.WarmUp();
         var before = GC.GetAllocatedBytesForCurrentThread();
         engine.WarmUp();
-        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 10_000);
+        // Less than a task takes that compiles on another thread.
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 64);
     }
 }

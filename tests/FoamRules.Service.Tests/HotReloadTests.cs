@@ -47,7 +47,8 @@ public sealed class HotReloadTests : IAsyncLifetime, ILogEventSink
     public async ValueTask DisposeAsync()
     {
         _channel!.Dispose();
-        await _service!.DisposeAsync();
+        await _service!.StopAsync();
+        await _service.DisposeAsync();
         _folder.Dispose();
     }
 

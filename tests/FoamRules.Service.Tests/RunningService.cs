@@ -31,7 +31,8 @@ public sealed class RunningService : IAsyncLifetime
     public async ValueTask DisposeAsync()
     {
         Channel.Dispose();
-        await _service!.DisposeAsync();
+        await _service!.StopAsync();
+        await _service.DisposeAsync();
     }
 
     private sealed class Sink(ConcurrentQueue<LogEvent> log) : ILogEventSink

@@ -40,7 +40,8 @@ public sealed class RunningWeb : IAsyncLifetime, ILogEventSink
     {
         Client.Dispose();
         Channel.Dispose();
-        await _service!.DisposeAsync();
+        await _service!.StopAsync();
+        await _service.DisposeAsync();
         _folder.Dispose();
     }
 
