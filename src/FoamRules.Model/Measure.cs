@@ -35,8 +35,17 @@ public sealed record Measure
     /// <summary>What the text is in each language, where the engine has made it; null for a name from the plan or a rule set's own word.</summary>
     public Phrase? Phrase { get; }
 
+    /// <summary>How its text is rounded: to the nearest, or to the side that is enough.</summary>
+    public MidpointRounding Shown { get; private init; } = MidpointRounding.AwayFromZero;
+
     /// <summary>A value that carries a physical quantity.</summary>
     public static Measure Of(IQuantity quantity) => new(quantity);
+
+    /// <summary>The least that is enough: shown rounded up, so that who does what is shown does enough.</summary>
+    public static Measure AtLeast(IQuantity quantity) => new(quantity) { Shown = MidpointRounding.ToPositiveInfinity };
+
+    /// <summary>The most that is allowed, or that is sure: shown rounded down.</summary>
+    public static Measure AtMost(IQuantity quantity) => new(quantity) { Shown = MidpointRounding.ToNegativeInfinity };
 
     /// <summary>A dimensionless factor, such as a mixing factor.</summary>
     public static Measure OfFactor(double factor) => new(new Scalar(factor, UnitsNet.Units.ScalarUnit.Amount));

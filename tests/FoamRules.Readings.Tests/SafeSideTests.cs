@@ -33,6 +33,18 @@ public sealed class SafeSideTests
         Assert.Equal(atMost, MeasureText.Show(SafeSide.AtMost(mass, units), units));
     }
 
+    [Theory]
+    [InlineData(73.41, DisplayUnits.Si, "73.5 mm", "73.4 mm")]
+    [InlineData(38.1, DisplayUnits.Us, "1.5 in", "1.5 in")]
+    [InlineData(38.2, DisplayUnits.Us, "1.51 in", "1.5 in")]
+    [InlineData(2004, DisplayUnits.Si, "2.01 m", "2 m")]
+    public void What_is_enough_is_shown_rounded_up_and_what_is_allowed_rounded_down(double millimeters, DisplayUnits units, string atLeast, string atMost)
+    {
+        var length = Length.FromMillimeters(millimeters);
+        Assert.Equal(atLeast, MeasureText.Show(Measure.AtLeast(length), units));
+        Assert.Equal(atMost, MeasureText.Show(Measure.AtMost(length), units));
+    }
+
     [Fact]
     public void Other_values_stay_as_they_are()
     {

@@ -99,7 +99,7 @@ public sealed class ExhaustSufficient : Requirement<AreaFacts>
         var changes = Purge.AirChanges(flow, volume);
         return changes.HasValue
             ? Hold(changes.Value, figure).On(ventilation, nameof(Ventilation.ExhaustFlow), flow).On(area, nameof(WorkArea.AirVolume), volume).Worked(changes.Steps)
-                .With("fan", VolumeFlow.FromCubicMetersPerHour(figure.As<Frequency>().CyclesPerHour * volume.CubicMeters))
+                .With("fan", Measure.AtLeast(VolumeFlow.FromCubicMetersPerHour(figure.As<Frequency>().CyclesPerHour * volume.CubicMeters)))
             : Verdict.OutOfRange(changes.Refusal!);
     }
 }

@@ -82,7 +82,7 @@ public sealed class MeasuredThicknessHolds : Requirement<SprayFacts>
         }
 
         var limit = PlanLimit.Of(spray, nameof(SprayApplication.Thickness), specified, Tighter.Higher);
-        yield return Hold(summary.Mean, limit).Saying("mean").With("sure", summary.LowerBoundOfMean);
+        yield return Hold(summary.Mean, limit).Saying("mean").With("sure", Measure.AtMost(summary.LowerBoundOfMean));
         yield return Thinnest(survey, summary.Minimum, limit, specified);
     }
 

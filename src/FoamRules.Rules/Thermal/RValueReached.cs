@@ -76,7 +76,7 @@ public sealed class RValueReached : EnvelopeRequirement
         return layer.HasValue
             ? Hold(layer.Value.Resistance.ToUnit(required.Unit), PlanLimit.Of(envelope, nameof(Envelope.RequiredFoamResistance), required, Tighter.Higher)).Saying("foam")
                 .Worked(layer.Steps).With("thickness", thickness).With("conductivity", conductivity)
-                .With("needed", Length.FromMeters(required.SquareMeterKelvinsPerWatt * conductivity.WattsPerMeterKelvin))
+                .With("needed", Measure.AtLeast(Length.FromMeters(required.SquareMeterKelvinsPerWatt * conductivity.WattsPerMeterKelvin)))
             : Verdict.OutOfRange(layer.Refusal!);
     }
 

@@ -84,8 +84,8 @@ public sealed class SteelBridgeStaysWarm : EnvelopeRequirement
 
         return verdict.Saying(cold.Value.Reaches ? "not-met" : "cold-wrap-not-enough").Worked(cold.Steps)
             .With("wrap", _wrapThickness)
-            .With("cold-length", cold.Value.Along).With("cold-steel", tight ? cold.Value.With.BareInside : cold.Value.With.InsideFace)
-            .With("warm-length", warm.Value.Along).With("warm-bare", warm.Value.With.BareInside).With("warm-under", warm.Value.With.InsideFace);
+            .With("cold-length", Measure.AtLeast(cold.Value.Along)).With("cold-steel", tight ? cold.Value.With.BareInside : cold.Value.With.InsideFace)
+            .With("warm-length", Measure.AtLeast(warm.Value.Along)).With("warm-bare", warm.Value.With.BareInside).With("warm-under", warm.Value.With.InsideFace);
     }
 
     // A wrap of no length is no wrap.

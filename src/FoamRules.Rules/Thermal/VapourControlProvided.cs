@@ -80,7 +80,7 @@ public sealed class VapourControlProvided : EnvelopeRequirement
 
         return Hold(permeance.Value, limit).Worked(permeance.Steps).With("thickness", foam.Thickness.Value)
             .With("metric", Math.Round(UsPerms.InNanograms(permeance.Value)).ToString("0", System.Globalization.CultureInfo.InvariantCulture))
-            .With("needed", foam.Thickness.Value * (permeance.Value / Math.Max(limit.Factor, double.Epsilon)));
+            .With("needed", Measure.AtLeast(foam.Thickness.Value * (permeance.Value / Math.Max(limit.Factor, double.Epsilon))));
     }
 
     // A layer of twice the thickness lets half through.

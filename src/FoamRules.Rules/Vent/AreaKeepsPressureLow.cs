@@ -45,7 +45,7 @@ public sealed class AreaKeepsPressureLow(RequirementSpec spec) : FillRequirement
 
             var needed = numbers.VentFor(holds);
             return Hold(back.Value, limit).On(fill, nameof(CavityFill.VentHoles)).Worked(back.Steps)
-                .With("needed", needed.Gap is null ? Measure.Of(needed.Value) : Spoken.Word("a much larger"))
+                .With("needed", needed.Gap is null ? Measure.AtLeast(needed.Value) : Spoken.Word("a much larger"))
                 .RestingOn(Parameters.PeakRiseFactor).RestingOn(Parameters.DischargeCoefficient);
         });
     }

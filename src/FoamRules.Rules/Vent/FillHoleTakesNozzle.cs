@@ -43,7 +43,7 @@ public sealed class FillHoleTakesNozzle : Requirement<FillFacts>
         }
 
         return Verdict.Worst(holes.Holes.Select(hole => hole.Diameter is { } diameter
-            ? Hold(diameter - nozzle, _clearance).With("hole", diameter).With("nozzle", nozzle).With("needed", nozzle + _clearance.As<Length>()).On(hole, nameof(Hole.Diameter), diameter)
+            ? Hold(diameter - nozzle, _clearance).With("hole", diameter).With("nozzle", nozzle).With("needed", Measure.AtLeast(nozzle + _clearance.As<Length>())).On(hole, nameof(Hole.Diameter), diameter)
             : Verdict.Missing(hole, nameof(Hole.Diameter))));
     }
 }
