@@ -84,9 +84,12 @@ public sealed class SteelBridgeStaysWarm : EnvelopeRequirement
 
         return verdict.Saying(cold.Value.Reaches ? "not-met" : "cold-wrap-not-enough").Worked(cold.Steps)
             .With("wrap", _wrapThickness)
-            .With("cold-length", Measure.AtLeast(cold.Value.Along)).With("cold-steel", tight ? cold.Value.With.BareInside : cold.Value.With.InsideFace)
-            .With("warm-length", Measure.AtLeast(warm.Value.Along)).With("warm-bare", warm.Value.With.BareInside).With("warm-under", warm.Value.With.InsideFace);
+            .With("cold-length", Least(cold.Value)).With("cold-steel", tight ? cold.Value.With.BareInside : cold.Value.With.InsideFace)
+            .With("warm-length", Least(warm.Value)).With("warm-bare", warm.Value.With.BareInside).With("warm-under", warm.Value.With.InsideFace);
     }
+
+    // Where no length is enough it is the steel's whole length, and no wrap can be longer.
+    private static Measure Least(WrapNeeded wrap) => wrap.Reaches ? Measure.AtLeast(wrap.Along) : Measure.Of(wrap.Along);
 
     // A wrap of no length is no wrap.
     private SteelWrap? Wrap(Length along) => along > Length.Zero ? new SteelWrap(along, _wrapThickness, _wrapConductivity) : null;
