@@ -7,6 +7,8 @@ namespace FoamRules.Model;
 /// <summary>Values as people read them: rounded, with their unit, in US customary or SI units. The report keeps the unrounded value.</summary>
 public static class MeasureText
 {
+    // As many as a double can be rounded to.
+    private const int MostDigits = 15;
     private static readonly CultureInfo Culture = CultureInfo.InvariantCulture;
 
     /// <summary>A value with its unit.</summary>
@@ -15,12 +17,34 @@ public static class MeasureText
     /// <param name="style">How the language writes numbers; null: as English does.</param>
     public static string Show(Measure measure, DisplayUnits units, NumberStyle? style = null) => measure switch
     {
-        { Quantity: { } quantity } => (style ?? NumberStyle.English).Of(Show(quantity, units, measure.Shown)),
+        { Quantity: { } quantity } => (style ?? NumberStyle.English).Of(Show(quantity, units, new Rounding(measure.Shown))),
         { Count: { } count } => count.ToString(Culture),
         { Date: { } date } => date.ToString("yyyy-MM-dd", Culture),
         { Instant: { } at } => at.ToString("yyyy-MM-dd HH:mm zzz", Culture),
         _ => measure.Text ?? "",
     };
+
+    /// <summary>A range, its low end rounded up and its high end down; with more digits where the ends would pass each other.</summary>
+    /// <param name="low">The low end.</param>
+    /// <param name="high">The high end.</param>
+    /// <param name="units">The unit system.</param>
+    /// <param name="style">How the language writes numbers; null: as English does.</param>
+    public static (string Low, string High) ShowRange(IQuantity low, IQuantity high, DisplayUnits units, NumberStyle? style = null)
+    {
+        var more = 0;
+        var (least, most) = Ends();
+        while (IsAbove(least, most) && more < MostDigits)
+        {
+            more++;
+            (least, most) = Ends();
+        }
+
+        var written = style ?? NumberStyle.English;
+        return (written.Of(least), written.Of(most));
+
+        (string Least, string Most) Ends() =>
+            (Show(low, units, new Rounding(MidpointRounding.ToPositiveInfinity, more)), Show(high, units, new Rounding(MidpointRounding.ToNegativeInfinity, more)));
+    }
 
     /// <summary>Why a calculation was refused, in a sentence that names the range.</summary>
     /// <param name="refusal">The refusal.</param>
@@ -37,9 +61,9 @@ public static class MeasureText
     /// <summary>A quantity with its unit, in English.</summary>
     /// <param name="quantity">The quantity.</param>
     /// <param name="units">The unit system.</param>
-    public static string Show(IQuantity quantity, DisplayUnits units) => Show(quantity, units, MidpointRounding.AwayFromZero);
+    public static string Show(IQuantity quantity, DisplayUnits units) => Show(quantity, units, new Rounding(MidpointRounding.AwayFromZero));
 
-    private static string Show(IQuantity quantity, DisplayUnits units, MidpointRounding way) => (quantity, units) switch
+    private static string Show(IQuantity quantity, DisplayUnits units, Rounding way) => (quantity, units) switch
     {
         (Length length, DisplayUnits.Us) => UsLength(way, length),
         (Length length, _) => SiLength(way, length),
@@ -98,14 +122,14 @@ public static class MeasureText
         _ => quantity.ToString("s4", Culture),
     };
 
-    private static string UsLength(MidpointRounding way, Length length) => Math.Abs(length.Feet) >= 6 ? Number(way, length.Feet, 1) + " ft" : Number(way, length.Inches, length.Inches < 1 ? 3 : 2) + " in";
+    private static string UsLength(Rounding way, Length length) => Math.Abs(length.Feet) >= 6 ? Number(way, length.Feet, 1) + " ft" : Number(way, length.Inches, length.Inches < 1 ? 3 : 2) + " in";
 
-    private static string SiLength(MidpointRounding way, Length length) => Math.Abs(length.Meters) >= 2 ? Number(way, length.Meters, 2) + " m" : Number(way, length.Millimeters, 1) + " mm";
+    private static string SiLength(Rounding way, Length length) => Math.Abs(length.Meters) >= 2 ? Number(way, length.Meters, 2) + " m" : Number(way, length.Millimeters, 1) + " mm";
 
-    private static string UsPressure(MidpointRounding way, Pressure pressure) =>
+    private static string UsPressure(Rounding way, Pressure pressure) =>
         Math.Abs(pressure.PoundsForcePerSquareInch) >= 0.1 ? Number(way, pressure.PoundsForcePerSquareInch, 2) + " psi" : Number(way, pressure.InchesOfWaterColumn, 3) + " in w.c.";
 
-    private static string Time(MidpointRounding way, Duration time)
+    private static string Time(Rounding way, Duration time)
     {
         if (Math.Abs(time.Seconds) < 120)
         {
@@ -121,7 +145,7 @@ public static class MeasureText
     }
 
     // Three digits that count below one: a limit of 0.0006 must not read 0.001.
-    private static string Significant(MidpointRounding way, double value) => Math.Abs(value) switch
+    private static string Significant(Rounding way, double value) => Math.Abs(value) switch
     {
         0 => "0",
         >= 1 => Number(way, value, 3),
@@ -129,11 +153,17 @@ public static class MeasureText
         _ => value.ToString("G3", Culture),
     };
 
-    private static string Number(MidpointRounding way, double value, int decimals)
+    private static string Number(Rounding way, double value, int decimals)
     {
         // What was worked out in other units must not be taken up or down by what binary fractions lose.
-        var lost = Math.Abs(value) * 1e-9;
-        var rounded = Math.Round(way switch { MidpointRounding.ToPositiveInfinity => value - lost, MidpointRounding.ToNegativeInfinity => value + lost, _ => value }, decimals, way);
-        return (rounded == 0 ? 0 : rounded).ToString("0." + new string('#', decimals), Culture);
+        var (lost, digits) = (Math.Abs(value) * 1e-9, Math.Min(decimals + way.More, MostDigits));
+        var rounded = Math.Round(way.To switch { MidpointRounding.ToPositiveInfinity => value - lost, MidpointRounding.ToNegativeInfinity => value + lost, _ => value }, digits, way.To);
+        return (rounded == 0 ? 0 : rounded).ToString("0." + new string('#', digits), Culture);
     }
+
+    private static bool IsAbove(string low, string high) =>
+        low.Split(' ', 2) is var least && high.Split(' ', 2) is var most && least.Skip(1).SequenceEqual(most.Skip(1)) && double.Parse(least[0], Culture) > double.Parse(most[0], Culture);
+
+    // To which side, and how many digits more than usual.
+    private readonly record struct Rounding(MidpointRounding To, int More = 0);
 }

@@ -255,7 +255,8 @@ public sealed record Finding
 /// <param name="Direction">Which side is met.</param>
 /// <param name="Layer">The rule set that decided, or the product's data sheet.</param>
 /// <param name="Below">What the other layers say of the same limit, the lowest first.</param>
-public sealed record LimitUsed(string Name, Measure Value, LimitDirection Direction, string Layer, ImmutableArray<LimitBelow> Below);
+/// <param name="WorkedOut">True where the value follows from a figure that is written; it is shown rounded to its side.</param>
+public sealed record LimitUsed(string Name, Measure Value, LimitDirection Direction, string Layer, ImmutableArray<LimitBelow> Below, bool WorkedOut = false);
 
 /// <summary>What another layer says of a limit that did not decide.</summary>
 /// <param name="Layer">The rule set.</param>

@@ -15,12 +15,6 @@ internal sealed record Arrangement(Report Report, ReadingWords Words, bool All)
     /// <summary>A value that may be words of the contract or of a calculation, such as <c>half-mask</c> or <c>never</c>.</summary>
     public string ShowWords(Measure measure) => measure is { Text: { } text, Phrase: null } ? Words.Words(text) : Show(measure);
 
-    /// <summary>A least value, rounded up to what is shown.</summary>
-    public Measure AtLeast(Measure measure) => SafeSide.AtLeast(measure, Report.Units);
-
-    /// <summary>A greatest value, rounded down to what is shown.</summary>
-    public Measure AtMost(Measure measure) => SafeSide.AtMost(measure, Report.Units);
-
     /// <summary>The name and stage.</summary>
     public string Title => $"{Report.PlanName} · {Words.Of(Report.Stage)}";
 

@@ -55,11 +55,16 @@ internal static class FindingEntries
         if (finding.Limit is { } limit)
         {
             var below = limit.Below.IsEmpty ? "" : $"; {string.Join(", ", limit.Below.Select(other => Says(at, limit.Name, other.Layer, other.Value, other.Direction)))}";
-            yield return new ReportDetail(words["label-limit"], Says(at, limit.Name, limit.Layer, limit.Value, limit.Direction) + below);
+            yield return new ReportDetail(words["label-limit"], Says(at, limit.Name, limit.Layer, Sided(limit), limit.Direction) + below);
         }
 
         yield return new ReportDetail(words["label-severity-by"], finding.SeverityLayer is GeneralPractice ? "" : finding.SeverityLayer);
     }
+
+    // Over the wire a value loses to which side it is rounded.
+    private static Measure Sided(LimitUsed limit) => limit is { WorkedOut: true, Value.Quantity: { } value }
+        ? limit.Direction == LimitDirection.AtLeast ? Measure.AtLeast(value) : Measure.AtMost(value)
+        : limit.Value;
 
     /// <summary>What in the plan a finding rests on.</summary>
     public static ReportDetail Evidence(Arrangement at, Finding finding) => new(

@@ -28,7 +28,7 @@ internal static class PriceEntries
         }
 
         // A bare factor needs its unit; what a count counts has just been said.
-        var shown = at.Show(SafeSide.AtLeast(quantity, at.Report.Units)) + (quantity.Quantity is Scalar ? $" {at.Words.Named("unit", line.Unit)}" : "");
+        var shown = at.Show(SafeSide.AtLeast(quantity)) + (quantity.Quantity is Scalar ? $" {at.Words.Named("unit", line.Unit)}" : "");
         return line.AtLeast ? at.Words["price-at-least", ("quantity", shown)] : shown;
     }
 }

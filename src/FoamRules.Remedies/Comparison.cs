@@ -70,14 +70,14 @@ internal sealed class Comparison
     // Rounded to the safe side, as the numbers themselves are shown.
     private static string Show(Number number, Wording wording) => (number.Aim, number.Low, number.High) switch
     {
-        ({ } aim, _, _) => wording.Show(aim.Quantity is UnitsNet.Mass ? SafeSide.AtLeast(aim, wording.Units) : aim),
+        ({ } aim, _, _) => wording.Show(aim.Quantity is UnitsNet.Mass ? SafeSide.AtLeast(aim) : aim),
         (_, { } low, { } high) => wording.Text("range", ("low", Least(low, wording)), ("high", Most(high, wording))),
         (_, { } low, _) => wording.Text("reading-range-from", ("low", Least(low, wording))),
         (_, _, { } high) => wording.Text("reading-range-to", ("high", Most(high, wording))),
         _ => number.Note,
     };
 
-    private static string Least(Measure low, Wording wording) => wording.Show(SafeSide.AtLeast(low, wording.Units));
+    private static string Least(Measure low, Wording wording) => wording.Show(SafeSide.AtLeast(low));
 
-    private static string Most(Measure high, Wording wording) => wording.Show(SafeSide.AtMost(high, wording.Units));
+    private static string Most(Measure high, Wording wording) => wording.Show(SafeSide.AtMost(high));
 }

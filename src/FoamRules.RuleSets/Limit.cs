@@ -63,6 +63,9 @@ public sealed record Limit
     /// <summary>What the other layers said of it, the lowest first.</summary>
     public ImmutableArray<Limit> Below { get; init; } = [];
 
+    /// <summary>True where its value is no written figure but follows from one, and is shown rounded to the side on which it is kept.</summary>
+    public bool IsWorkedOut => Value.Shown != MidpointRounding.AwayFromZero;
+
     /// <summary>Which side is met.</summary>
     public LimitDirection Direction => Tighter == Tighter.Higher ? LimitDirection.AtLeast : LimitDirection.AtMost;
 
@@ -86,6 +89,12 @@ public sealed record Limit
     /// <summary>The value as a date.</summary>
     /// <exception cref="InvalidOperationException">The rule set gives another kind of value.</exception>
     public DateOnly Date => Value.Date ?? throw new InvalidOperationException($"limit {Name} of {Layer} is not a date");
+
+    /// <summary>The limit at the value that it comes to here, such as a mass worked out of a share; shown rounded to the side on which it is kept.</summary>
+    /// <param name="value">The value.</param>
+    /// <param name="tighter">Which change of that value is tighter; null: as of the limit itself.</param>
+    public Limit Amounting(IQuantity value, Tighter? tighter = null) =>
+        this with { Value = (tighter ?? Tighter) == Tighter.Higher ? Measure.AtLeast(value) : Measure.AtMost(value), Or = null, Tighter = tighter ?? Tighter };
 
     /// <summary>True when this limit is at least as tight as another of the same name.</summary>
     public bool IsAtLeastAsTightAs(Limit other) => Tighter switch

@@ -17,8 +17,8 @@ public sealed class SafeSideTests
     public void A_least_time_goes_up_and_a_greatest_time_goes_down(double seconds, double atLeast, double atMost)
     {
         var time = Measure.Of(Duration.FromSeconds(seconds));
-        Assert.Equal(atLeast, ((Duration)SafeSide.AtLeast(time, DisplayUnits.Us).Quantity!).Seconds, 1e-6);
-        Assert.Equal(atMost, ((Duration)SafeSide.AtMost(time, DisplayUnits.Us).Quantity!).Seconds, 1e-6);
+        Assert.Equal(atLeast, ((Duration)SafeSide.AtLeast(time).Quantity!).Seconds, 1e-6);
+        Assert.Equal(atMost, ((Duration)SafeSide.AtMost(time).Quantity!).Seconds, 1e-6);
     }
 
     [Theory]
@@ -29,8 +29,8 @@ public sealed class SafeSideTests
     public void A_least_mass_goes_up_and_a_greatest_mass_goes_down_in_the_units_that_are_shown(double pounds, DisplayUnits units, string atLeast, string atMost)
     {
         var mass = Measure.Of(Mass.FromPounds(pounds));
-        Assert.Equal(atLeast, MeasureText.Show(SafeSide.AtLeast(mass, units), units));
-        Assert.Equal(atMost, MeasureText.Show(SafeSide.AtMost(mass, units), units));
+        Assert.Equal(atLeast, MeasureText.Show(SafeSide.AtLeast(mass), units));
+        Assert.Equal(atMost, MeasureText.Show(SafeSide.AtMost(mass), units));
     }
 
     [Theory]
@@ -45,11 +45,18 @@ public sealed class SafeSideTests
         Assert.Equal(atMost, MeasureText.Show(Measure.AtMost(length), units));
     }
 
+    [Theory]
+    [InlineData(1.6, 88.9, DisplayUnits.Us, "0.063 in", "3.5 in")]
+    [InlineData(38.2, 88.8, DisplayUnits.Us, "1.51 in", "3.49 in")]
+    [InlineData(38.26, 88.94, DisplayUnits.Si, "38.3 mm", "88.9 mm")]
+    [InlineData(1999.96, 2000.04, DisplayUnits.Si, "2000 mm", "2 m")]
+    // No hundredth of an inch lies between the two: a digit more.
+    [InlineData(38.2, 38.3, DisplayUnits.Us, "1.504 in", "1.507 in")]
+    [InlineData(38.22, 38.222, DisplayUnits.Si, "38.22 mm", "38.22 mm")]
+    [InlineData(38.1, 38.1, DisplayUnits.Us, "1.5 in", "1.5 in")]
+    public void The_ends_of_a_range_are_rounded_inwards_and_never_pass_each_other(double low, double high, DisplayUnits units, string least, string most) =>
+        Assert.Equal((least, most), MeasureText.ShowRange(Length.FromMillimeters(low), Length.FromMillimeters(high), units));
+
     [Fact]
-    public void Other_values_stay_as_they_are()
-    {
-        var length = Measure.Of(Length.FromInches(1.234));
-        Assert.Equal(length, SafeSide.AtLeast(length, DisplayUnits.Us));
-        Assert.Equal(Measure.OfCount(3), SafeSide.AtMost(Measure.OfCount(3), DisplayUnits.Us));
-    }
+    public void A_count_stays_as_it_is() => Assert.Equal(Measure.OfCount(3), SafeSide.AtMost(Measure.OfCount(3)));
 }

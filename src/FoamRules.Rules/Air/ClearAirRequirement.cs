@@ -142,7 +142,7 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
         return new Limit
         {
             Name = "purge",
-            Value = Measure.Of(below.Time),
+            Value = Measure.AtLeast(below.Time),
             Tighter = Tighter.Higher,
             Layer = ComputedPurge,
             Source = new Source("purge", citation.Text!, SourceStatus.Arithmetic, ComputedPurge) { Named = citation.Phrase },

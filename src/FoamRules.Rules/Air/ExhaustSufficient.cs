@@ -73,7 +73,7 @@ public sealed class ExhaustSufficient : Requirement<AreaFacts>
 
         verdict = verdict.AtTier(None).With("fan-changes", _shown.Value).With("study-changes", _studied.Value).With("study-level", _measured.Value);
         return area.AirVolume is { } volume
-            ? verdict.With("fan", VolumeFlow.FromCubicMetersPerHour(_shown.As<Frequency>().CyclesPerHour * volume.CubicMeters))
+            ? verdict.With("fan", Measure.AtLeast(VolumeFlow.FromCubicMetersPerHour(_shown.As<Frequency>().CyclesPerHour * volume.CubicMeters)))
             : verdict.Saying(otherwise + "-unsized");
     }
 

@@ -154,7 +154,7 @@ public sealed class RespiratorProtectsEnough : Requirement<PersonFacts>
         }
 
         var governing = _limits.Single(limit => limit.Name == needed.Value.GoverningLimit);
-        var enough = governing with { Name = "needed-factor", Value = Measure.OfFactor(needed.Value.FromExposure), Tighter = Tighter.Higher };
+        var enough = governing.Amounting(Scalar.FromAmount(needed.Value.FromExposure), Tighter.Higher) with { Name = "needed-factor" };
         var verdict = Hold(assigned.Value, enough).On(level, nameof(AirborneLevel.PeakByMass), peak).Worked(assigned.Steps).Worked(needed.Steps)
             .With("peak", peak).With("exposure-limit", governing.Value);
         return verdict.Outcome == Outcome.NotMet ? verdict.Saying("factor-too-little") : Capped(verdict, peak, _vapour.Of(governing), assigned.Value, set);
@@ -182,7 +182,7 @@ public sealed class RespiratorProtectsEnough : Requirement<PersonFacts>
         }
 
         return (Verdict.NotMet(use.Value.Reason == MaximumUseReason.Cartridge ? "above-cartridge" : "above-idlh") with { Steps = verdict.Steps, Evidence = verdict.Evidence, Words = verdict.Words })
-            .RestingOn(_idlh).With("use-limit", use.Value.Concentration);
+            .RestingOn(_idlh).With("use-limit", Measure.AtMost(use.Value.Concentration));
     }
 
     /// <summary>The factor of a set; null where its facepiece, or the mode that decides, is not given.</summary>

@@ -1,8 +1,6 @@
-using FoamRules.Model;
 using FoamRules.Rules.Facts;
 using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
-using UnitsNet;
 
 namespace FoamRules.Rules.Fill;
 
@@ -22,7 +20,4 @@ public abstract class FillRequirement(RequirementSpec spec) : Requirement<FillFa
     /// <summary>Judges each space of a fill; the worst counts, and its name stands under <c>compartment</c>.</summary>
     protected static Verdict InEachSpace(FillNumbers numbers, Func<FillSpace, Verdict> judge) =>
         numbers.Spaces.Gap ?? Verdict.Worst(numbers.Spaces.Value.Select(space => judge(space).With("compartment", space.Name)));
-
-    /// <summary>A limit of the rule set or the sheet in the unit of what is held against it, such as a mass worked out of a share.</summary>
-    protected static Limit Amounting(Limit limit, IQuantity to) => limit with { Value = Measure.Of(to), Or = null };
 }

@@ -76,8 +76,8 @@ public sealed class OutputFitsTestShots(RequirementSpec spec) : FillRequirement(
 
     private static Verdict Inside(Duration planned, Duration low, Duration high, Limit limit)
     {
-        var above = Hold(planned, Amounting(limit, low) with { Tighter = Tighter.Higher });
-        var below = Hold(planned, Amounting(limit, high) with { Tighter = Tighter.Lower });
-        return Verdict.Worst([above, below]).With("low", low).With("high", high);
+        var above = Hold(planned, limit.Amounting(low, Tighter.Higher));
+        var below = Hold(planned, limit.Amounting(high, Tighter.Lower));
+        return Verdict.Worst([above, below]).With("low", Measure.AtLeast(low)).With("high", Measure.AtMost(high));
     }
 }

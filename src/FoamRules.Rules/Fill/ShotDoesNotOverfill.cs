@@ -41,7 +41,7 @@ public sealed class ShotDoesNotOverfill : FillRequirement
             return Gaps.Of(gap, numbers.FlowFactor.Gap)!;
         }
 
-        var limit = Amounting(overpack, fill.Value * (1 + overpack.As<Ratio>().DecimalFractions));
+        var limit = overpack.Amounting(fill.Value * (1 + overpack.As<Ratio>().DecimalFractions));
         var held = Hold(planned.Value.High, limit).On(numbers.Fill, nameof(CavityFill.Shots)).With("overpack", overpack.Value).Worked(planned.Steps).Worked(fill.Steps);
         return held.Outcome == Outcome.NotMet && numbers.FlowFactor.Gap is { } unknown ? unknown : held;
     });

@@ -37,7 +37,7 @@ public sealed class ShotFillsCavity : FillRequirement
             return Gaps.Of(gap, numbers.FlowFactor.Gap)!;
         }
 
-        var limit = Amounting(_minimumFill, needed.Value * _share.DecimalFractions);
+        var limit = _minimumFill.Amounting(needed.Value * _share.DecimalFractions);
         var held = Hold(planned.Value.Low, limit).On(numbers.Fill, nameof(CavityFill.Shots)).Worked(planned.Steps).Worked(needed.Steps);
         return held.Outcome == Outcome.Met && numbers.FlowFactor.Gap is { } unknown ? unknown : held;
     });

@@ -46,7 +46,7 @@ public sealed class WaitCoversFullRise : FillRequirement
     {
         var sheet = facts.Sheet;
         var bySheet = FromSheet(sheet, nameof(Product.WaitBetweenPours), sheet.WaitBetweenPours, Tighter.Higher);
-        var byRise = facts.Fill.TestShots?.FullRiseSeen is { } rise ? Amounting(fullRises, rise * fullRises.Factor) : null;
+        var byRise = facts.Fill.TestShots?.FullRiseSeen is { } rise ? fullRises.Amounting(rise * fullRises.Factor) : null;
         return bySheet is null || (byRise is not null && byRise.As<Duration>() > bySheet.As<Duration>()) ? byRise : bySheet;
     }
 
@@ -105,7 +105,7 @@ public sealed class WaitCoversFullRise : FillRequirement
             return open;
         }
 
-        var needed = _heat.RiseLeft with { Name = "cooling", Value = Measure.Of(cooling.Value), Tighter = Tighter.Higher };
+        var needed = _heat.RiseLeft.Amounting(cooling.Value, Tighter.Higher) with { Name = "cooling" };
         return OnWait(Hold(WaitOf(shot, numbers.Fill)!.Value, needed), shot, numbers.Fill).AtTier(NotCooled).Saying(NotCooled).Worked(cooling.Steps)
             .With("compartment", space.Name).With("left", _heat.RiseLeft.Value).With("needed", HeatParameters.ForPeople(cooling.Value));
     }

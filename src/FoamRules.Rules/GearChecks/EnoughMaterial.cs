@@ -60,7 +60,7 @@ public sealed class EnoughMaterial : Requirement<ProductFacts>
         }
 
         ImmutableArray<WorkedStep> steps = [.. known.SelectMany(mass => mass.Steps), .. sets.Steps];
-        var needed = waste with { Value = Measure.Of(sets.Value.Drawn.ToUnit(onHand.Unit)), Tighter = Tighter.Higher };
+        var needed = waste.Amounting(sets.Value.Drawn.ToUnit(onHand.Unit), Tighter.Higher);
         var verdict = Hold(onHand, needed).With("waste", waste.Value).Worked(steps).On(bearer.Product, nameof(Product.MaterialOnHand), onHand);
         return verdict.Outcome == Outcome.Met && open is not null ? open : verdict;
     }

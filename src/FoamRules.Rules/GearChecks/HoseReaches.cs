@@ -47,7 +47,7 @@ public sealed class HoseReaches : Requirement<JobFacts>
 
         var way = rise + run;
         var needed = way * (1 + _slack.As<Ratio>().DecimalFractions);
-        var limit = _slack with { Value = Measure.Of(needed) };
+        var limit = _slack.Amounting(needed);
         return Hold(length, limit).Saying("too-short").With("way", way).With("slack", _slack.Value).On(hose, nameof(Hose.Rise), rise).On(hose, nameof(Hose.Run), run);
     }
 

@@ -62,7 +62,7 @@ public sealed class PowerLinesClear(RequirementSpec spec) : Requirement<AreaFact
     {
         var above = voltage - _upTo.As<ElectricPotential>();
         return above.Kilovolts > 0
-            ? _perKilovolt with { Name = _clear.Name, Value = Measure.Of(_clear.As<Length>() + (above.Kilovolts * _perKilovolt.As<Length>())) }
+            ? _perKilovolt.Amounting(_clear.As<Length>() + (above.Kilovolts * _perKilovolt.As<Length>())) with { Name = _clear.Name }
             : _clear;
     }
 }

@@ -92,7 +92,8 @@ internal sealed class FindingWriter(Wording wording)
     // A limit that is worked out from another, such as the factor that an exposure limit asks for, has others of another kind below it.
     private static LimitUsed LimitUsed(Limit limit) => new(
         limit.Name, Plain(limit.Value)!, limit.Direction, limit.Layer,
-        [.. limit.Below.Where(limit.IsComparableWith).Select(other => new LimitBelow(other.Layer, other.Value, other.Direction))]);
+        [.. limit.Below.Where(limit.IsComparableWith).Select(other => new LimitBelow(other.Layer, other.Value, other.Direction))],
+        limit.IsWorkedOut);
 
     // What programs read stays the same in every language: the plain English word.
     private static Measure? Plain(Measure? measure) => measure?.Phrase is { } phrase ? Measure.OfText(phrase.English) : measure;

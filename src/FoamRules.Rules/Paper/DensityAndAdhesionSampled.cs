@@ -55,8 +55,8 @@ public sealed class DensityAndAdhesionSampled(RequirementSpec spec) : Requiremen
         }
 
         var share = tolerance.DecimalFractions;
-        var least = PlanLimit.Of(samples, nameof(FoamSamples.DensityTolerance), wanted * (1 - share), Tighter.Higher);
-        var most = PlanLimit.Of(samples, nameof(FoamSamples.DensityTolerance), wanted * (1 + share), Tighter.Lower);
+        var least = PlanLimit.Of(samples, nameof(FoamSamples.DensityTolerance), wanted, Tighter.Higher).Amounting(wanted * (1 - share));
+        var most = PlanLimit.Of(samples, nameof(FoamSamples.DensityTolerance), wanted, Tighter.Lower).Amounting(wanted * (1 + share));
         return Verdict.Worst(found.SelectMany(density => new[] { Hold(density, least).Saying("light"), Hold(density, most).Saying("heavy") }))
             .On(samples, nameof(FoamSamples.Densities));
     }

@@ -83,7 +83,7 @@ public sealed class HeatCanLeave : Requirement<SprayFacts>
         }
 
         var (hot, reference) = (planned.Value.LongestHot, longest.Value.LongestHot);
-        var allowed = _times with { Value = Measure.Of(reference * _times.Factor) };
+        var allowed = _times.Amounting(reference * _times.Factor);
         return Hold(hot, allowed).RestingOn(_heat.HotAbove).RestingOn(_heat.RiseInterval).Worked([.. planned.Steps, Compared(maximum, reference)])
             .With("hot", _heat.HotAbove.Value).With("rise", rise).With("maximum", maximum).With("reference", reference).With("peak", planned.Value.Peak);
     }

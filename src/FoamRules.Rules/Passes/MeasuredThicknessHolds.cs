@@ -95,7 +95,7 @@ public sealed class MeasuredThicknessHolds : Requirement<SprayFacts>
         }
 
         return survey.Tolerance is { } tolerance
-            ? Hold(thinnest, PlanLimit.Of(survey, nameof(ThicknessSurvey.Tolerance), specified - tolerance, Tighter.Higher)).Saying("thin-spot")
+            ? Hold(thinnest, PlanLimit.Of(survey, nameof(ThicknessSurvey.Tolerance), specified, Tighter.Higher).Amounting(specified - tolerance)).Saying("thin-spot")
             : Verdict.Missing(survey, nameof(ThicknessSurvey.Tolerance));
     }
 

@@ -61,7 +61,7 @@ public sealed class SurfaceCoolBeforeNext(RequirementSpec spec) : Requirement<Sp
         }
 
         var above = Temperature.FromKelvins(air.Min(one => one.Kelvins) + _aboveAir.As<TemperatureDelta>().Kelvins);
-        var byAir = above > _surface.As<Temperature>() ? _surface with { Value = Measure.Of(above) } : _surface;
+        var byAir = above > _surface.As<Temperature>() ? _surface.Amounting(above) : _surface;
         return OnReading(Hold(surface, byAir).Saying("warm-surface").RestingOn(_aboveAir), reading);
     }
 

@@ -89,7 +89,7 @@ public sealed class WaitLongEnough(RequirementSpec spec) : Requirement<SprayFact
             return Verdict.OutOfRange(new Refusal($"foam below pass {number}", Measure.OfText("hot for longer"), "foam that cools within 14 days", "the calculation ends there"));
         }
 
-        var needed = _heat.RiseLeft with { Name = "cooling", Value = Measure.Of(cooled), Tighter = Tighter.Higher };
+        var needed = _heat.RiseLeft.Amounting(cooled, Tighter.Higher) with { Name = "cooling" };
         return Hold(pass.WaitBefore!.Value, needed).Saying("not-cooled").On(pass, nameof(Pass.WaitBefore), pass.WaitBefore.Value)
             .With("number", number).With("left", _heat.RiseLeft.Value).With("needed", HeatParameters.ForPeople(cooled)).Worked(heat.Steps);
     }

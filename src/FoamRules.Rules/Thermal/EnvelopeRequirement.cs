@@ -48,7 +48,4 @@ public abstract class EnvelopeRequirement : Requirement<WorkFacts>
         var point = Psychrometrics.DewPoint(envelope.InsideTemperature!.Value, RelativeHumidity.FromPercent(envelope.InsideHumidity!.Value.Percent));
         return point.HasValue ? Derived<Temperature>.Of(point.Value.Temperature, point.Steps) : Derived<Temperature>.Without(Verdict.OutOfRange(point.Refusal!));
     }
-
-    /// <summary>A limit of the rule set at the value that it comes to here: at least so warm.</summary>
-    private protected static Limit AtLeast(Limit limit, IQuantity value) => limit with { Value = Measure.Of(value), Or = null, Tighter = Tighter.Higher };
 }

@@ -50,8 +50,8 @@ public sealed class NoSurfaceCondensation : EnvelopeRequirement
 
         var (heat, mould) = factors.Value;
         var surface = Temperature.FromKelvins(outside.Kelvins + (heat * (inside.Kelvins - outside.Kelvins)));
-        var dry = Hold(surface, AtLeast(_dew, dewPoint.Value)).Saying("dew").Worked([.. factors.Steps, .. dewPoint.Steps]);
-        var healthy = Hold(mould, AtLeast(_mould, new Scalar(needed.Value.Factor.DecimalFractions, UnitsNet.Units.ScalarUnit.Amount))).Saying("mould")
+        var dry = Hold(surface, _dew.Amounting(dewPoint.Value, Tighter.Higher)).Saying("dew").Worked([.. factors.Steps, .. dewPoint.Steps]);
+        var healthy = Hold(mould, _mould.Amounting(new Scalar(needed.Value.Factor.DecimalFractions, UnitsNet.Units.ScalarUnit.Amount), Tighter.Higher)).Saying("mould")
             .Worked([.. factors.Steps, .. needed.Steps]);
         return (dry.Outcome == Outcome.NotMet ? dry : healthy)
             .On(envelope, nameof(Envelope.InsideHumidity), envelope.InsideHumidity.Value)

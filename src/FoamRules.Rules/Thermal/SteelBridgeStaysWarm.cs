@@ -56,7 +56,7 @@ public sealed class SteelBridgeStaysWarm : EnvelopeRequirement
             return Verdict.OutOfRange(found.Refusal!);
         }
 
-        var limit = AtLeast(_dew, dewPoint.Value);
+        var limit = _dew.Amounting(dewPoint.Value, Tighter.Higher);
         var (face, bare) = (Hold(found.Value.InsideFace, limit), Hold(found.Value.BareInside, limit));
         var tight = member.InsideWrap?.VapourTight;
         if (member.InsideWrap is not null && tight is null && face.Outcome != bare.Outcome)

@@ -58,7 +58,7 @@ public sealed class HoleClearOfWeldsAndCorners : FillRequirement
         }
 
         var edge = hole.DistanceToCorner!.Value - (hole.Diameter!.Value / 2);
-        return Hold(edge, Amounting(_corner, radius.Value * _corner.As<Ratio>().DecimalFractions)).Saying("corner")
+        return Hold(edge, _corner.Amounting(radius.Value * _corner.As<Ratio>().DecimalFractions)).Saying("corner")
             .On(hole, nameof(Hole.DistanceToCorner), hole.DistanceToCorner.Value);
     }
 
