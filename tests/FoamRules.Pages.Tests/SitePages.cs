@@ -3,10 +3,10 @@ using Microsoft.Playwright;
 
 namespace FoamRules.Pages.Tests;
 
-/// <summary>Every page, and the way to it. A new page joins by a line: each test of all pages then takes it in.</summary>
+/// <summary>Every page, and the way to it. A new page joins by a line: the tests of all pages then take it in.</summary>
 public static class SitePages
 {
-    private static readonly (string Name, Func<IPage, Task> Way)[] All =
+    private static readonly (string Name, Func<IPage, Task> Way)[] OfPlans =
     [
         ("home", At("/")),
         ("report-office", At("/report?example=cold-store-dock-quote&for=office")),
@@ -37,6 +37,11 @@ public static class SitePages
         ("failed-unavailable-fr", At("/failing/unavailable?language=fr")),
         ("failed-not-taken", At("/no/such/file.png")),
         ("report-own", Pasted("name: Two posts\nstage: quote\nareas: [{ id: hall, enclosure: interior }]\nproducts: [{ id: foam, kind: closed-cell-pour }]\nwork: [{ id: posts, area: hall, product: foam, cavity_fill: { count: 2 } }]\n")),
+        ("plan-refused", Pasted("name: Broken\nstage: never\nwork:\n  - id: a\n    thickness: 4\n")),
+    ];
+
+    private static readonly (string Name, Func<IPage, Task> Way)[] OfReviews =
+    [
         ("who", At("/who")),
         ("reviews", Told("reader", "/reviews")),
         ("reviews-none-found", As("reader", "/reviews?text=nowhere&holds=yes")),
@@ -61,14 +66,16 @@ public static class SitePages
         ("review-sheet-pre-start", Review("crew-lead", ExampleReviews.Signed, "/sheet/pre-start")),
         ("review-sheet-re-entry-fr", Review("crew-lead", ExampleReviews.Signed, "/sheet/re-entry?language=fr")),
         ("certificate", Review("office", ExampleReviews.Closed, "/certificate")),
-        ("plan-refused", Pasted("name: Broken\nstage: never\nwork:\n  - id: a\n    thickness: 4\n")),
     ];
 
-    /// <summary>The names of all pages.</summary>
-    public static IEnumerable<string> Names => All.Select(page => page.Name);
+    /// <summary>The names of the pages about rules and plans.</summary>
+    public static IEnumerable<string> NamesOfPlans => OfPlans.Select(page => page.Name);
+
+    /// <summary>The names of the pages about reviews.</summary>
+    public static IEnumerable<string> NamesOfReviews => OfReviews.Select(page => page.Name);
 
     /// <summary>Goes to a page.</summary>
-    public static Task Go(IPage browser, string name) => All.First(page => page.Name == name).Way(browser);
+    public static Task Go(IPage browser, string name) => OfPlans.Concat(OfReviews).Single(page => page.Name == name).Way(browser);
 
     private static Func<IPage, Task> At(string path) => browser => browser.GotoAsync(path);
 
