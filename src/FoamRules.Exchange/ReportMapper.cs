@@ -1,4 +1,5 @@
 using System.Collections;
+using System.Collections.Frozen;
 using System.Globalization;
 using FoamRules.Model;
 using Google.Protobuf;
@@ -13,6 +14,9 @@ namespace FoamRules.Exchange;
 /// <summary>Between the engine's report and the contract's message, both ways. Fields and properties bear the same names.</summary>
 public static class ReportMapper
 {
+    private static readonly FrozenDictionary<MessageDescriptor, FieldDescriptor> QuantityFields = Contract.Measure.Descriptor.Oneofs[0].Fields
+        .Where(field => field.FieldType == FieldType.Message).ToFrozenDictionary(field => field.MessageType);
+
     /// <summary>The message of a report; quantities in SI units.</summary>
     public static Contract.Report ToMessage(Report report) => (Contract.Report)Message(report, Contract.Report.Descriptor);
 
@@ -124,8 +128,7 @@ public static class ReportMapper
                 message.Ratio = new Contract.Ratio { Percent = humidity.Percent };
                 break;
             case { Quantity: { } quantity } when QuantityMap.Write(quantity) is { } written:
-                Contract.Measure.Descriptor.Oneofs[0].Fields.Single(field => field.FieldType == FieldType.Message && field.MessageType == written.Descriptor)
-                    .Accessor.SetValue(message, written);
+                QuantityFields[written.Descriptor].Accessor.SetValue(message, written);
                 break;
             case { Quantity: { } quantity }:
                 // The library knows the SI unit of only some quantities; its base units are SI units.

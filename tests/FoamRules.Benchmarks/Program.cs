@@ -7,6 +7,7 @@ using FoamRules.Benchmarks.Ratios;
 // dotnet run -c Release --project tests/FoamRules.Benchmarks -- --filter '*'
 // dotnet run -c Release --project tests/FoamRules.Benchmarks -- fill-store CONNECTION REVIEWS
 // dotnet run -c Release --project tests/FoamRules.Benchmarks -- over-and-over ITEMS TIMES      # something for a profiler to look at
+// dotnet run -c Release --project tests/FoamRules.Benchmarks -- call-over-and-over ROUNDS      # the same of calls
 if (args is ["ratios"])
 {
     await RatioTable.Write();
@@ -16,6 +17,12 @@ if (args is ["ratios"])
 if (args is ["over-and-over", var items, var times])
 {
     Plans.CheckOverAndOver(int.Parse(items, CultureInfo.InvariantCulture), int.Parse(times, CultureInfo.InvariantCulture));
+    return;
+}
+
+if (args is ["call-over-and-over", var rounds])
+{
+    await Calls.OverAndOver(Plans.Message(2), int.Parse(rounds, CultureInfo.InvariantCulture));
     return;
 }
 

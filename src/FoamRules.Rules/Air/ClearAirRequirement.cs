@@ -50,7 +50,9 @@ public abstract class ClearAirRequirement : Requirement<AreaFacts>
     internal PurgeOfLevel PurgeOf(AreaFacts area, AirborneLevel level) => PurgeOfLevel.Of(area.Area, level, _returnLevel, _vapour);
 
     /// <summary>How long people must stay out of an area, as far as it is known.</summary>
-    public StayOut StayOutOf(AreaFacts area)
+    public StayOut StayOutOf(AreaFacts area) => area.Once(this, () => FindStayOut(area));
+
+    private StayOut FindStayOut(AreaFacts area)
     {
         var sheets = AreaAir.Sheets(area).ToList();
         var silent = sheets.Where(sheet => OnSheet(sheet) is null).ToList();

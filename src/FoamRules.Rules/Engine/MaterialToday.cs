@@ -21,8 +21,7 @@ internal sealed class MaterialToday(NumberRules rules, ProductFacts product, Wor
             yield return Known("number-board-feet", Measure.OfFactor(sprayed.Sum(pair => pair.Need.Value.BoardFeet)), unknown, "");
         }
 
-        var need = new MaterialNeed(rules.Fill, rules.Overpack);
-        var needs = product.Work.Select(work => (Work: work, Need: need.MassOf(work))).ToList();
+        var needs = product.Work.Select(work => (Work: work, Need: rules.Material.MassOf(work))).ToList();
         var masses = needs.Where(pair => pair.Need.Gap is null).Select(pair => pair.Need).ToList();
         if (masses.Count == 0)
         {

@@ -1,4 +1,5 @@
 using FoamRules.Rules.Fill;
+using FoamRules.Rules.GearChecks;
 using FoamRules.Rules.Judging;
 using FoamRules.RuleSets;
 using UnitsNet;
@@ -25,6 +26,7 @@ internal sealed class NumberRules
         TestShots = new TestedSeconds(book.Requirements["fill.output-fits-test-shots"]);
         Overpack = book.Requirements["fill.shot-does-not-overfill"].Limits["overpack"].As<Ratio>();
         FullRises = book.Requirements["fill.wait-covers-full-rise"].Limits["full-rises"];
+        Material = new MaterialNeed(Fill, Overpack);
         Rotation = new RotationPlanned(book.Requirements["fill.rotation-planned"]);
         Waste = Parameter(book, "material-waste").As<Ratio>();
         DrumSet = Parameter(book, "drum-set").As<Mass>();
@@ -42,6 +44,9 @@ internal sealed class NumberRules
 
     /// <summary>What is asked of test shots.</summary>
     public TestedSeconds TestShots { get; }
+
+    /// <summary>The foam that work takes.</summary>
+    public MaterialNeed Material { get; }
 
     /// <summary>Greatest overpack where the data sheet gives none.</summary>
     public Ratio Overpack { get; }

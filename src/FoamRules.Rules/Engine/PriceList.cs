@@ -18,6 +18,7 @@ internal sealed class PriceList(RuleNetwork network, JobFacts job, Wording wordi
     private readonly HashSet<(HazardKind, Bearer)> _arisen = [.. hazards.Select(hazard => (hazard.Kind, hazard.Bearer))];
     private readonly HashSet<(IRequirement, Bearer)> _ruledOut =
         [.. assessments.Where(assessment => assessment.Verdict?.Outcome == Outcome.NotApplicable).Select(assessment => (assessment.Requirement, assessment.Bearer))];
+    private readonly Dictionary<(IRequirement, Bearer), bool> _asked = [];
 
     /// <summary>The lines, in the order of the rule sets' list.</summary>
     public ImmutableArray<PriceLine> Lines() => job.Stage is Stage.Quote or Stage.Plan ? [.. network.Prices.Entries.SelectMany(LinesOf)] : [];
@@ -38,8 +39,20 @@ internal sealed class PriceList(RuleNetwork network, JobFacts job, Wording wordi
     }
 
     private bool IsAsked(IRequirement requirement, Bearer bearer) => requirement.Covers(bearer)
-        ? _arisen.Contains((requirement.Answers, bearer)) && !_ruledOut.Contains((requirement, bearer)) && Applies(requirement, bearer)
-        : job.All.Where(requirement.Covers).Any(other => IsOf(bearer, other) && IsAsked(requirement, other));
+        ? IsAskedOf(requirement, bearer)
+        : job.All.Any(other => requirement.Covers(other) && IsOf(bearer, other) && IsAskedOf(requirement, other));
+
+    // Found once: many pieces of work look at the same area, people and job.
+    private bool IsAskedOf(IRequirement requirement, Bearer bearer)
+    {
+        if (!_asked.TryGetValue((requirement, bearer), out var asked))
+        {
+            asked = _arisen.Contains((requirement.Answers, bearer)) && !_ruledOut.Contains((requirement, bearer)) && Applies(requirement, bearer);
+            _asked.Add((requirement, bearer), asked);
+        }
+
+        return asked;
+    }
 
     // What is asked of an area is asked of the work in it, and of no work elsewhere.
     private static bool IsOf(Bearer bearer, Bearer asked) => (bearer, asked) is not (WorkFacts work, AreaFacts area) || work.Area == area;

@@ -68,8 +68,7 @@ internal static class PriceListMaterial
     // The mass of the work of which enough is known; null where that is none of it.
     private static (Mass? Mass, ImmutableArray<FieldRef> Open, ImmutableArray<WorkedStep> Steps) MassOf(PriceInputs inputs, ProductFacts product)
     {
-        var need = new MaterialNeed(inputs.Network.Numbers.Fill, inputs.Network.Numbers.Overpack);
-        var all = product.Work.Select(need.MassOf).ToList();
+        var all = product.Work.Select(inputs.Network.Numbers.Material.MassOf).ToList();
         var known = all.Where(mass => mass.Gap is null).ToList();
         return (
             known.Count == 0 ? null : Mass.FromKilograms(known.Sum(mass => mass.Value.Kilograms)),

@@ -9,6 +9,8 @@ namespace FoamRules.Rules.Facts;
 /// </summary>
 public abstract class Bearer
 {
+    private readonly Dictionary<(object Asker, Type Answer), object> _workedOut = [];
+
     private protected Bearer(Subject subject) => Subject = subject;
 
     /// <summary>Its kind and id.</summary>
@@ -22,6 +24,22 @@ public abstract class Bearer
 
     /// <summary>True at close-out, when the foam is judged as built.</summary>
     public bool AsBuilt => Stage == Stage.CloseOut;
+
+    /// <summary>What one asker works out for it. Requirements, numbers, clock and price ask for the same, so it is worked out once.</summary>
+    /// <typeparam name="T">The answer's type.</typeparam>
+    /// <param name="asker">What the answer depends on besides the facts, such as the requirement itself.</param>
+    /// <param name="work">Works it out.</param>
+    internal T Once<T>(object asker, Func<T> work)
+        where T : notnull
+    {
+        if (!_workedOut.TryGetValue((asker, typeof(T)), out var known))
+        {
+            known = work();
+            _workedOut.Add((asker, typeof(T)), known);
+        }
+
+        return (T)known;
+    }
 
     /// <summary>
     /// A hazard that falls on it, typed by its own type: a hazard rule for all work then also makes the requirements of spray

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using FoamRules.Model;
-using FoamRules.Rules.Fill;
 using FoamRules.Rules.Hazards;
 using UnitsNet;
 
@@ -65,9 +64,6 @@ public sealed class FillFacts : WorkFacts
 
     /// <summary>The cavity fill.</summary>
     public CavityFill Fill { get; }
-
-    /// <summary>The numbers that follow from it, once they have been asked for.</summary>
-    internal FillNumbers? Numbers { get; set; }
 
     /// <summary>The compartments as given; none where the cavity is one space from end to end, or where nobody listed them.</summary>
     public ImmutableArray<Compartment> Compartments => Fill.Compartments;

@@ -34,11 +34,11 @@ public sealed class FillNumbers
         FlowFactor = FindFlowFactor();
     }
 
-    /// <summary>The numbers of a fill. All requirements of a fill ask for them, so they are worked out once.</summary>
+    /// <summary>The numbers of a fill.</summary>
     /// <param name="facts">The fill.</param>
     /// <param name="parameters">What the rule sets give.</param>
     public static FillNumbers Of(FillFacts facts, FillParameters parameters) =>
-        facts.Numbers is { } known && ReferenceEquals(known._parameters.Shared, parameters.Shared) ? known : facts.Numbers = new FillNumbers(facts, parameters);
+        facts.Once(parameters.Shared, () => new FillNumbers(facts, parameters));
 
     /// <summary>The fill with its product, area and job.</summary>
     public FillFacts Facts { get; }

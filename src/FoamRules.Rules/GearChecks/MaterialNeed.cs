@@ -29,7 +29,7 @@ public sealed class MaterialNeed(FillParameters fill, Ratio overpack)
     public Derived<Mass> MassOf(WorkFacts work) => work switch
     {
         SprayFacts spray => OfSpray(spray),
-        FillFacts cavities => OfFill(cavities),
+        FillFacts cavities => cavities.Once(this, () => OfFill(cavities)),
         _ => throw new ArgumentOutOfRangeException(nameof(work)),
     };
 

@@ -3,20 +3,22 @@ using System.Globalization;
 
 namespace FoamRules.Benchmarks.Ratios;
 
-/// <summary>Two pieces of work, by turns in one run: on a machine with other work going on only their ratio says something.</summary>
+/// <summary>Pieces of work, by turns in one run: on a machine with other work going on only their ratio says something.</summary>
 internal static class Ratio
 {
-    /// <summary>Milliseconds of processor time that each takes, the median of the rounds; both are warmed up first.</summary>
-    public static (double First, double Second) Of(int rounds, Func<Task<TimeSpan>> first, Func<Task<TimeSpan>> second)
+    /// <summary>Milliseconds of processor time that each takes, the median of the rounds; all are warmed up first.</summary>
+    public static double[] Of(int rounds, params Func<Task<TimeSpan>>[] each)
     {
-        var (firsts, seconds) = (new List<double>(), new List<double>());
+        var taken = each.Select(_ => new List<double>()).ToArray();
         for (var round = 0; round < rounds; round++)
         {
-            firsts.Add(first().GetAwaiter().GetResult().TotalMilliseconds);
-            seconds.Add(second().GetAwaiter().GetResult().TotalMilliseconds);
+            foreach (var (piece, times) in each.Zip(taken))
+            {
+                times.Add(piece().GetAwaiter().GetResult().TotalMilliseconds);
+            }
         }
 
-        return (Median(firsts), Median(seconds));
+        return [.. taken.Select(Median)];
     }
 
     /// <summary>The processor time of this process while something is done, all its threads together.</summary>
