@@ -61,7 +61,7 @@ internal abstract class Checker : IDisposable
     {
         var violations = status?.GetDetail<BadRequest>()?.FieldViolations
             .Select(violation => new Violation(violation.Field, violation.Description, "", "")).ToList() ?? [];
-        return new Answer(null, (Said)$"the service answered {code}: {why}", violations);
+        return new Answer(null, code == StatusCode.Unavailable ? (Said)$"the service cannot be reached: {why}" : $"the service answered {code}: {why}", violations);
     }
 
     private sealed class InProcess(CheckEngine engine) : Checker
