@@ -27,6 +27,7 @@ internal sealed class FieldChecker
     public const double LeastButNothing = 1e-18;
 
     private static readonly ConcurrentDictionary<FieldDescriptor, Contract.FieldCheck> Checks = new();
+    private static readonly ConcurrentDictionary<MessageDescriptor, (FieldDescriptor Field, FieldDescriptor Low)[]> Orders = new();
     private readonly List<Violation> _violations = [];
     private readonly List<(string Path, string List, string Id)> _references = [];
     private readonly Dictionary<string, HashSet<string>> _ids = [];
@@ -88,6 +89,11 @@ internal sealed class FieldChecker
             Violate(step, "nothing", "at least one entry", $"give {field.Name}");
         }
 
+        if (field.FieldType == FieldType.Enum && source.Count > 1 && source.Cast<object>().Any(one => IsNone(field.EnumType, one)))
+        {
+            Violate(step, "none beside others", "none alone, or the others without it", "say which");
+        }
+
         var ids = new HashSet<string>(StringComparer.Ordinal);
         var entries = new List<(object, PathStep)>(source.Count);
         for (var i = 0; i < source.Count; i++)
@@ -132,6 +138,21 @@ internal sealed class FieldChecker
         }
     }
 
+    /// <summary>No field may lie below, or come before, the one of the same message that the contract names.</summary>
+    public void CheckOrder(IMessage message, PathStep? where)
+    {
+        foreach (var (field, low) in Orders.GetOrAdd(message.Descriptor, OrdersOf))
+        {
+            if (OrderOf(message, field) is { } value && OrderOf(message, low) is { } least && value.Value < least.Value)
+            {
+                Violate(
+                    new PathStep(where, field.Name, null), Said.Name(value.Shown),
+                    field.FieldType == FieldType.String || field.MessageType == Timestamp.Descriptor ? (Said)$"not before {low.Name}, which is {least.Shown}" : $"not below {low.Name}, which is {least.Shown}",
+                    "check both values");
+            }
+        }
+    }
+
     /// <summary>Every name of another entry must be the id of one; called when all fields have been seen.</summary>
     public void CheckReferences()
     {
@@ -167,6 +188,7 @@ internal sealed class FieldChecker
         }
 
         CheckChoices(message, where);
+        CheckOrder(message, where);
     }
 
     private void CheckValue(object value, FieldDescriptor field, PathStep step)
@@ -186,6 +208,9 @@ internal sealed class FieldChecker
             Value(value, field, step);
         }
     }
+
+    private static bool IsNone(EnumDescriptor type, object value) =>
+        type.FindValueByNumber(System.Convert.ToInt32(value, CultureInfo.InvariantCulture))?.Name.EndsWith("_NONE", StringComparison.Ordinal) == true;
 
     // Strings and enums have no presence of their own in the contract: empty and zero are "not given".
     private static bool IsDefault(object value) => value switch
@@ -340,6 +365,21 @@ internal sealed class FieldChecker
     /// <summary>What a field must satisfy.</summary>
     public static Contract.FieldCheck CheckOf(FieldDescriptor field) =>
         Checks.GetOrAdd(field, static field => field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck());
+
+    private static (FieldDescriptor Field, FieldDescriptor Low)[] OrdersOf(MessageDescriptor type) =>
+        [.. from field in type.Fields.InDeclarationOrder() where CheckOf(field).NotBelow.Length > 0 select (field, type.FindFieldByName(CheckOf(field).NotBelow))];
+
+    // A value as a number that can be compared with others of its field's kind; null where it is not given, or is no value at all.
+    private static (double Value, string Shown)? OrderOf(IMessage message, FieldDescriptor field) => field.Accessor.GetValue(message) switch
+    {
+        string text when DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var date) => (date.DayNumber, text),
+        Timestamp { Nanos: >= 0 and <= 999_999_999 } at => (at.Seconds + (at.Nanos * 1e-9), $"{at}".Trim('"')),
+        IMessage quantity when QuantityMap.IsQuantity(quantity.Descriptor) && quantity.Descriptor.Oneofs[0].Accessor.GetCaseFieldDescriptor(quantity) is { } unit
+            && (double)unit.Accessor.GetValue(quantity) is var number && IsOrdinary(number) =>
+            // Rounding in a change of unit is no difference.
+            (Math.Round(QuantityMap.In(QuantityMap.From(number, unit), QuantityMap.FirstUnit(quantity.Descriptor)), 6), $"{Shown(number)} {unit.Name.Replace('_', ' ')}"),
+        _ => null,
+    };
 
     private static bool IsOrdinary(double value) => double.IsFinite(value) && Math.Abs(value) <= MostOfAnything && (value == 0 || Math.Abs(value) >= LeastButNothing);
 

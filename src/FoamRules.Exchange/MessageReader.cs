@@ -34,6 +34,13 @@ public sealed class MessageReader
 
     private void Fill(DataNode node, IMessage message, string path)
     {
+        if (node is not MapNode && QuantityMap.IsQuantity(message.Descriptor))
+        {
+            var units = string.Join(", ", message.Descriptor.Fields.InDeclarationOrder().Select(field => field.Name));
+            Wrong(node, path, Describe(node), $"a number under the name of its unit: {units}", "write the unit below it, as `unit: number`");
+            return;
+        }
+
         if (node is not MapNode map)
         {
             Wrong(node, path, Describe(node), "a mapping of field names to values", "write the fields below it, each as `name: value`");

@@ -103,6 +103,7 @@ public sealed class PlanReader
         }
 
         _checker.CheckChoices(message, where);
+        _checker.CheckOrder(message, where);
         if (where is not null)
         {
             NodePlace.Set(record, where);

@@ -43,6 +43,18 @@ public sealed class DoorTests(RunningServer server) : IClassFixture<RunningServe
         static Report? Line(string line) => line.Length == 0 ? null : JsonParser.Default.Parse<Report>(line);
     }
 
+    // Nothing listens on port 1.
+    [Theory]
+    [InlineData("en", "the service cannot be reached")]
+    [InlineData("es", "no se puede llegar al servicio")]
+    [InlineData("fr", "le service n'est pas joignable")]
+    public async Task That_no_service_is_there_is_said_in_the_report_s_language(string language, string said)
+    {
+        var ran = await Programs.FoamRules("check", "--server", "http://127.0.0.1:1", "--language", language, PathOf("cold-store-dock.yaml"));
+        Assert.Equal((2, ""), (ran.Code, ran.Output));
+        Assert.Contains($"cold-store-dock.yaml: {said}", ran.Errors, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_rule_set_that_a_service_does_not_know_is_said_of_each_plan_of_a_batch()
     {

@@ -87,6 +87,17 @@ public sealed class PlanReaderTests
     }
 
     [Theory]
+    [InlineData("min_pass_thickness: { inches: 2 }, max_pass_thickness: { millimeters: 50.8 }")]
+    [InlineData("min_surface_temperature: { degrees_fahrenheit: 100 }, max_surface_temperature: { degrees_celsius: 37.7777777778 }")]
+    [InlineData("lots: [{ id: l, made: 2026-02-02, bought: 2026-02-02 }]")]
+    [InlineData("max_pass_thickness: { inches: 1 }")]
+    public void A_greatest_value_may_be_the_least_whatever_its_unit(string sheet)
+    {
+        var text = $"name: x\nstage: plan\nareas: [{{ id: a }}]\nproducts: [{{ id: p, {sheet} }}]\nwork: [{{ id: w, area: a, product: p, spray: {{ }} }}]\n";
+        Assert.Empty(PlanReader.ReadText(text, "plan.yaml", new ReadOptions(DateTimeOffset.UnixEpoch)).Violations);
+    }
+
+    [Theory]
     [InlineData("closed-cell-pour")]
     [InlineData("CLOSED_CELL_POUR")]
     [InlineData("FOAM_KIND_CLOSED_CELL_POUR")]

@@ -13,7 +13,7 @@ public sealed class PlanSchemaTests(ITestOutputHelper output)
     private static readonly ReadOptions Now = new(new DateTimeOffset(2026, 4, 10, 9, 0, 0, TimeSpan.Zero));
 
     // What a schema cannot see: whether a name is that of another entry, and whether a day or a zone is there at all.
-    private static readonly string[] Unseen = ["a second time", "the id of an entry", "an IANA time zone", "a calendar date"];
+    private static readonly string[] Unseen = ["a second time", "the id of an entry", "an IANA time zone", "a calendar date", "not before ", "not below ", "none beside others"];
 
     [Fact]
     public void The_schema_that_is_there_is_the_one_that_the_contract_gives()

@@ -28,7 +28,7 @@ public sealed partial class ViolationWordsTests
     // What these files say reaches a person as it stands there; what does not is named below.
     private static readonly string[] Sources =
     [
-        "Access/Callers", "Access/Gate", "Access/Limiting", "Access/Problem", "Access/Prover", "Cli/Commands/AmendedPlan",
+        "Access/Callers", "Access/Gate", "Access/Limiting", "Access/Problem", "Access/Prover", "Cli/Commands/AmendedPlan", "Cli/Commands/Checker", "Cli/Commands/StreamChecker",
         "Records/Reviews/Decide", "Records/Reviews/ReentryDecision", "Records/Reviews/ReleaseRules", "Records/Reviews/ReviewDesk", "Records/Reviews/ReviewList", "Records/Reviews/Words",
         "Service/PlanCheckEndpoint", "Service/RequestInterceptor", "Service/ReviewInterceptor", "Service/RuleCatalogEndpoint", "Service/Statuses",
         "Service/Http/CallProblem", "Service/Http/HttpBody", "Service/Http/HttpInput",
@@ -38,6 +38,8 @@ public sealed partial class ViolationWordsTests
     [
         // A scheme, a partition of a limit, and names that pages have words of their own for.
         "Bearer ", "address {0}", "by API key", "by token", "by certificate", "proceed with cautions",
+        // An option that cannot be used is answered in English, as the help is.
+        "--server: found `{0}`; allowed: an address like http://localhost:5080",
     ];
 
     [Theory]

@@ -1,6 +1,7 @@
 using System.Collections;
 using System.Globalization;
 using FoamRules.Contracts.V1;
+using FoamRules.Exchange;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
 using Google.Protobuf.WellKnownTypes;
@@ -91,6 +92,41 @@ public static class RandomPlans
             else
             {
                 field.Accessor.SetValue(message, Value(field, random, given, path + "." + field.Name));
+            }
+        }
+
+        Reconcile(message);
+    }
+
+    // A plan that contradicts itself is refused before anything is judged: of a least value above the greatest only the greatest stays, and
+    // "none" stands alone.
+    private static void Reconcile(IMessage message)
+    {
+        var fields = message.Descriptor.Fields.InDeclarationOrder();
+        foreach (var field in fields)
+        {
+            if (field.GetOptions()?.GetExtension(ChecksExtensions.Check) is { NotBelow: { Length: > 0 } name } && message.Descriptor.FindFieldByName(name) is var low)
+            {
+                // The two by themselves: nothing else of the message is whole yet.
+                var two = message.Descriptor.Parser.ParseFrom(ByteString.Empty);
+                foreach (var one in new[] { field, low }.Where(one => one.FieldType == FieldType.String || one.Accessor.HasValue(message)))
+                {
+                    one.Accessor.SetValue(two, one.Accessor.GetValue(message));
+                }
+
+                if (RequestCheck.Of(two).Any(violation => violation.Path == field.Name))
+                {
+                    low.Accessor.Clear(message);
+                }
+            }
+        }
+
+        foreach (var field in fields.Where(field => field is { IsRepeated: true, FieldType: FieldType.Enum }))
+        {
+            var list = (IList)field.Accessor.GetValue(message);
+            foreach (var none in list.Cast<object>().Where(one => field.EnumType.FindValueByNumber(Convert.ToInt32(one, CultureInfo.InvariantCulture)).Name.EndsWith("_NONE", StringComparison.Ordinal)).Take(list.Count - 1).ToList())
+            {
+                list.Remove(none);
             }
         }
     }

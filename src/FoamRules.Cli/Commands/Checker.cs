@@ -11,9 +11,9 @@ namespace FoamRules.Cli.Commands;
 
 /// <summary>A report, or why there is none.</summary>
 /// <param name="Report">The report.</param>
-/// <param name="Problem">What went wrong, in a sentence; empty where <paramref name="Violations"/> says it.</param>
+/// <param name="Problem">What went wrong, in a sentence; null where <paramref name="Violations"/> says it, or nothing did.</param>
 /// <param name="Violations">What is wrong with the request.</param>
-internal sealed record Answer(Report? Report, string Problem, IReadOnlyList<Violation> Violations);
+internal sealed record Answer(Report? Report, Said? Problem, IReadOnlyList<Violation> Violations);
 
 /// <summary>Checks plans in this process or on a service: the same answer either way.</summary>
 internal abstract class Checker : IDisposable
@@ -61,7 +61,7 @@ internal abstract class Checker : IDisposable
     {
         var violations = status?.GetDetail<BadRequest>()?.FieldViolations
             .Select(violation => new Violation(violation.Field, violation.Description, "", "")).ToList() ?? [];
-        return new Answer(null, $"the service answered {code}: {why}", violations);
+        return new Answer(null, code == StatusCode.Unavailable ? (Said)$"the service cannot be reached: {why}" : $"the service answered {code}: {why}", violations);
     }
 
     private sealed class InProcess(CheckEngine engine) : Checker
@@ -73,7 +73,7 @@ internal abstract class Checker : IDisposable
             var options = new CheckOptions(plan.Digest, request.RuleSets, request.Units, request.Drawn, request.Language);
             var result = engine.Check(plan.Plan!, options, cancellation);
             var report = request.Remedies && result.Report is { } judged ? new RemedyFinder(engine).Find(plan, judged, options, cancellation) : result.Report;
-            return Task.FromResult(new Answer(report, "", ViolationWords.In(result.Violations, request.Language)));
+            return Task.FromResult(new Answer(report, null, ViolationWords.In(result.Violations, request.Language)));
         }
     }
 
@@ -89,7 +89,7 @@ internal abstract class Checker : IDisposable
                 var client = new Contract.PlanCheckService.PlanCheckServiceClient(ServerChannel.Calls(_channel, server));
                 var call = new Contract.CheckPlanRequest { Plan = WithRuleSets(plan, request), Units = (Contract.DisplayUnits)(request.Units ?? 0), Pictures = request.Drawn, Remedies = request.Remedies, Language = request.Language ?? "" };
                 var response = await client.CheckPlanAsync(call, deadline: DateTime.UtcNow + (request.Remedies ? PatienceForTries : Patience), cancellationToken: cancellation).ConfigureAwait(false);
-                return new Answer(ReportMapper.ToReport(response.Report), "", []);
+                return new Answer(ReportMapper.ToReport(response.Report), null, []);
             }
             catch (RpcException error)
             {

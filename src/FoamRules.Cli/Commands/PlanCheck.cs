@@ -38,7 +38,7 @@ internal static class PlanCheck
         var answer = await checker.Check(read, request, cancellation).ConfigureAwait(false);
         if (answer.Report is not { } report)
         {
-            return Unusable(name, answer.Problem.Length > 0 ? answer.Problem : Say("cannot be judged:"), answer.Violations, ": ");
+            return Unusable(name, Say(answer.Problem ?? "cannot be judged:"), answer.Violations, ": ");
         }
 
         if (request.Pictures is { } folder && PictureFiles.Write(report, name, folder) is { } undrawn)

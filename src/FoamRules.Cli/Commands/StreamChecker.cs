@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using FoamRules.Exchange;
+using FoamRules.Model;
 using Grpc.Core;
 using Grpc.Net.Client;
 using Contract = FoamRules.Contracts.V1;
@@ -38,11 +39,11 @@ internal sealed class StreamChecker : Checker
         }
         catch (TimeoutException)
         {
-            return new Answer(null, $"the service did not answer within {patience.TotalSeconds:0} s", []);
+            return new Answer(null, (Said)$"the service did not answer within {patience.TotalSeconds:0} s", []);
         }
         catch (Exception error) when (error is RpcException or InvalidOperationException or ObjectDisposedException)
         {
-            return _ended ?? new Answer(null, $"the service cannot be reached: {error.Message}", []);
+            return _ended ?? new Answer(null, (Said)$"the service cannot be reached: {error.Message}", []);
         }
         finally
         {
@@ -91,7 +92,7 @@ internal sealed class StreamChecker : Checker
                 if (_waiting.TryGetValue(response.Sequence, out var waiting))
                 {
                     waiting.TrySetResult(response.Report is { } report
-                        ? new Answer(ReportMapper.ToReport(report), "", [])
+                        ? new Answer(ReportMapper.ToReport(report), null, [])
                         : Refused((StatusCode)response.Error.Code, response.Error.Message, response.Error));
                 }
             }
@@ -104,7 +105,7 @@ internal sealed class StreamChecker : Checker
         {
             _ended = error is RpcException refused
                 ? Refused(refused.StatusCode, refused.Status.Detail, refused.GetRpcStatus())
-                : new Answer(null, $"the service cannot be reached: {error.Message}", []);
+                : new Answer(null, (Said)$"the service cannot be reached: {error.Message}", []);
         }
 
         foreach (var waiting in _waiting.Values)

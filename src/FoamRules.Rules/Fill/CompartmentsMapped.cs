@@ -24,7 +24,29 @@ public sealed class CompartmentsMapped(RequirementSpec spec) : FillRequirement(s
         var spaces = numbers.Spaces.Gap is null ? numbers.Spaces.Value.Length : 0;
         var astray = fill.Shots.Where(shot => numbers.Spaces.Gap is null && shot.Compartment > spaces)
             .Select(shot => Verdict.NotMet("no-such-compartment").With("number", shot.Compartment!.Value).With("compartments", spaces).On(shot, nameof(Shot.Compartment)));
-        return Verdict.Worst([mapped, InEachSpace(numbers, space => Holes(numbers, space)), .. astray]);
+        return Verdict.Worst([mapped, InEachSpace(numbers, space => Holes(numbers, space)), .. astray, .. Ends(numbers)]);
+    }
+
+    // A plate stands between two compartments, so one may start above the end of the one below it, and never below it.
+    private static IEnumerable<Verdict> Ends(FillNumbers numbers)
+    {
+        var fill = numbers.Fill;
+        if (fill.Compartments.IsEmpty || numbers.Spaces.Gap is not null)
+        {
+            yield break;
+        }
+
+        var spaces = numbers.Spaces.Value;
+        foreach (var (below, above) in spaces.Zip(spaces.Skip(1)).Where(pair => Quantities.Compare(pair.Second.From, pair.First.To) < 0))
+        {
+            yield return Verdict.NotMet("overlap").With("number", above.Number).With("from", above.From).With("below", below.To).On(fill, nameof(CavityFill.Compartments));
+        }
+
+        if (fill.Height is { } height && Quantities.Compare(spaces[^1].To, height) != 0)
+        {
+            yield return Verdict.NotMet("other-height").With("top", spaces[^1].To).With("height", height)
+                .On(fill, nameof(CavityFill.Compartments)).On(fill, nameof(CavityFill.Height), height);
+        }
     }
 
     private static Verdict Holes(FillNumbers numbers, FillSpace space)

@@ -23,9 +23,17 @@ public sealed class NoWeldingOnFilledSection(RequirementSpec spec) : Requirement
     {
         var own = bearer.Area.Area;
         var onMember = bearer.Job.Areas.OrderBy(area => area.Area.Id, StringComparer.Ordinal)
-            .SelectMany(area => area.Area.HotWork?.Items ?? []).Where(item => item.Member == bearer.Item.Id).Select(Judge).ToList();
-        return Verdict.Worst(own.HotWork is null ? [.. onMember, Verdict.Missing(own, nameof(WorkArea.HotWork))] : onMember);
+            .SelectMany(area => area.Area.HotWork?.Items ?? []).Where(item => item.Member == bearer.Item.Id).Select(Judge);
+        IEnumerable<Verdict> besides = own.HotWork is { } list ? list.Items.Where(MayBeOnMember).Select(Unplaced) : [Verdict.Missing(own, nameof(WorkArea.HotWork))];
+        return Verdict.Worst([.. onMember, .. besides]);
     }
+
+    // Who is to weld at the foam, or nobody knows how far from it, and does not say on what, may weld on the member.
+    private static bool MayBeOnMember(HotWork item) =>
+        item.Member is null && item.Timing is not HotWorkTiming.BeforeFoam && (item.DistanceToFoam is not { } distance || distance <= UnitsNet.Length.Zero);
+
+    private static Verdict Unplaced(HotWork item) => Verdict.Missing(
+        [new FieldRef(item, nameof(HotWork.Member)), .. item.DistanceToFoam is null ? [new FieldRef(item, nameof(HotWork.DistanceToFoam))] : Array.Empty<FieldRef>()]);
 
     private static Verdict Judge(HotWork item)
     {
