@@ -139,7 +139,7 @@ public sealed class TodaysNumbersTests
     [Theory]
     [InlineData("work[posts].cavity_fill.height", "{\"feet\":0}")]
     [InlineData("work[posts].cavity_fill.height", "{\"feet\":1000000}")]
-    [InlineData("work[posts].cavity_fill.compartments", "[{\"from\":{\"feet\":5},\"to\":{\"feet\":1}}]")]
+    [InlineData("work[posts].cavity_fill.compartments", "[{\"from\":{\"feet\":5},\"to\":{\"feet\":5}}]")]
     [InlineData("work[posts].cavity_fill.shots[0].trigger_time", "{\"seconds\":0}")]
     [InlineData("work[posts].cavity_fill.shots[0].trigger_time", "{\"seconds\":0.3}")]
     [InlineData("work[posts].cavity_fill.section", "\"HSS6X6X3\"")]
