@@ -40,9 +40,9 @@ internal static class ExampleReviews
     }
 
     /// <summary>A plan that is signed off.</summary>
-    public static async Task<string> SignedOff(ReviewDesk desk, string name, Plan? plan = null)
+    public static async Task<string> SignedOff(ReviewDesk desk, string name)
     {
-        var receipt = await Submitted(desk, name, plan ?? Plans.Sound());
+        var receipt = await Submitted(desk, name, Plans.Sound());
         await desk.SignOff(new SignOffRequest { IdempotencyKey = Key(), ReviewId = receipt.ReviewId, SeenVersion = receipt.Sequence }, Safety, default);
         return receipt.ReviewId;
     }

@@ -75,6 +75,12 @@ internal static class ReentryDecision
         }
 
         area.LastSprayAt = request.LastSprayAt;
+        // Done sooner than planned: the planned beginning is none, and nobody was asked for the real one.
+        if (area.FirstSprayAt?.ToDateTimeOffset() > last)
+        {
+            area.FirstSprayAt = null;
+        }
+
         var back = area.Reentry?.Clone() ?? new Reentry();
         (back.TradesAt, back.TradesAfter, back.OccupantsAt, back.OccupantsAfter) = (null, null, null, null);
         back.ClearCleaned();
