@@ -4,16 +4,20 @@ using FoamRules.Contracts.V1;
 
 namespace FoamRules.Trial;
 
-/// <summary>A modest load for long: the memory must not grow in the second half.</summary>
+/// <summary>
+/// A load for long, modest unless told: neither the memory that the process holds nor the objects that live in it may grow in the second
+/// half. The objects are counted after a collection forced on it, at twelve moments.
+/// </summary>
 internal static class SoakTrial
 {
     private const int Callers = 2;
+    private const int Counts = 12;
     private const double MostGrowth = 1.0;
-    private static readonly TimeSpan s_pause = TimeSpan.FromMilliseconds(400);
     private static readonly TimeSpan s_sample = TimeSpan.FromSeconds(10);
 
-    public static async Task<bool> Run(string folder, int minutes)
+    public static async Task<bool> Run(string folder, int minutes, int pauseMilliseconds)
     {
+        var pause = TimeSpan.FromMilliseconds(pauseMilliseconds);
         var store = Path.Combine(Path.GetTempPath(), $"soak-{Guid.NewGuid():N}.db");
         using var instance = await Instance.Start(folder, 5380, store);
         using var client = new FoamRulesClient(instance.Address, new FoamRulesClientOptions { Actor = "Soak", Role = "office" });
@@ -36,33 +40,36 @@ internal static class SoakTrial
                     Console.WriteLine($"{error.StatusCode}: {error.Status.Detail}");
                 }
 
-                await Task.Delay(s_pause);
+                await Task.Delay(pause);
             }
         })).ToList();
-        var samples = new List<(double Minute, double MiB)>();
+        var (samples, live) = (new List<(double Minute, double MiB)>(), new List<(double Minute, double MiB)>());
         var started = TimeProvider.System.GetTimestamp();
         while (!end.IsCancellationRequested)
         {
             await Task.Delay(s_sample);
-            samples.Add((TimeProvider.System.GetElapsedTime(started).TotalMinutes, instance.ResidentMiB));
-            if (samples.Count % 12 == 0)
+            var minute = TimeProvider.System.GetElapsedTime(started).TotalMinutes;
+            samples.Add((minute, instance.ResidentMiB));
+            if (minute >= (live.Count + 1) * minutes / (double)Counts)
             {
-                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"minute {samples[^1].Minute:0}: {answers} answers, {samples[^1].MiB:0} MiB, {instance.Threads} threads"));
+                live.Add((minute, await instance.LiveMiB()));
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"minute {minute:0}: {answers} answers, {samples[^1].MiB:0} MiB held, {live[^1].MiB:0.0} MiB of objects, {instance.Threads} threads"));
             }
         }
 
         await Task.WhenAll(load);
-        var second = samples.Where(sample => sample.Minute > minutes / 2.0).ToList();
-        var (slope, mean) = (Slope(second), second.Average(sample => sample.MiB));
+        List<(double Minute, double MiB)> SecondHalf(List<(double Minute, double MiB)> all) => [.. all.Where(sample => sample.Minute > minutes / 2.0)];
+        var (second, objects) = (SecondHalf(samples), SecondHalf(live));
+        var (slope, mean, ofObjects) = (Slope(second), second.Average(sample => sample.MiB), Slope(objects));
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"{minutes} minutes, {answers} answers, {failures} failures; second half: {mean:0} MiB on average, from {second.Min(sample => sample.MiB):0} to {second.Max(sample => sample.MiB):0}, slope {slope:0.00} MiB a minute"));
+            $"{minutes} minutes, {answers} answers, {failures} failures; second half: {mean:0} MiB on average, from {second.Min(sample => sample.MiB):0} to {second.Max(sample => sample.MiB):0}, slope {slope:0.00} MiB a minute; objects from {objects.Min(sample => sample.MiB):0.0} to {objects.Max(sample => sample.MiB):0.0} MiB, slope {ofObjects:0.00}"));
         await instance.Terminate();
         foreach (var file in Directory.EnumerateFiles(Path.GetTempPath(), Path.GetFileName(store) + "*"))
         {
             File.Delete(file);
         }
 
-        return failures == 0 && slope < MostGrowth;
+        return failures == 0 && slope < MostGrowth && ofObjects < MostGrowth;
     }
 
     // Least squares.
