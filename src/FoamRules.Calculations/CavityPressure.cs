@@ -205,6 +205,6 @@ public static class CavityPressure
     private static Refusal? NotDischarge(double found) =>
         Gate.Require(found is > 0 and <= 1, "discharge coefficient", Gate.Shown(found), "more than 0, at most 1", "a hole passes no more than its whole area");
 
-    private static Refusal? NotAirTemperature(string input, Temperature found) =>
+    private static Refusal? NotAirTemperature(Said input, Temperature found) =>
         Gate.Require(found.DegreesCelsius is >= -60 and <= 200, input, Measure.Of(found), "−60 to 200 °C", "air in a building cavity is within it, and the gas laws hold");
 }

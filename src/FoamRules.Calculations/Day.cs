@@ -219,7 +219,7 @@ public static class Day
         return bad;
     }
 
-    private static Refusal? Time(string name, Duration time, TimeSpan most) =>
+    private static Refusal? Time(Said name, Duration time, TimeSpan most) =>
         Gate.Between(name, time, time.Seconds, 0, most.TotalSeconds, string.Create(CultureInfo.InvariantCulture, $"0 to {most.TotalHours:0} h"), "time runs forward");
 
     /// <summary>The shifts as instants.</summary>

@@ -296,7 +296,7 @@ public static class FillMass
     private static Refusal? NotOutput(Output output) =>
         Gate.First(Gate.Positive("output", output.Rate), Gate.NotNegative("lag", output.Lag));
 
-    private static Refusal? NotAirPressure(string input, Pressure found) =>
+    private static Refusal? NotAirPressure(Said input, Pressure found) =>
         Gate.Require(found.Kilopascals is >= 20 and <= 120, input, Measure.Of(found), "20 to 120 kPa absolute",
             "it is an absolute air pressure on Earth, not a gauge pressure or one reduced from another unit by mistake");
 }

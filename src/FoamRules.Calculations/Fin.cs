@@ -23,7 +23,7 @@ public sealed record FinBar(Area CrossSection, Length Perimeter, ThermalConducti
         ?? Gate.Between("conductivity", Conductivity, Conductivity.WattsPerMeterKelvin, 0.0001, 5000, "0.0001 to 5000 W/(m K)", "no material lies outside")
         ?? Gate.Between("surface coefficient", Film, Film.WattsPerSquareMeterKelvin, 0.001, 1e6, "0.001 to 1,000,000 W/(m² K)", "no fluid lies outside");
 
-    internal static Refusal? Bad(string name, Temperature temperature) =>
+    internal static Refusal? Bad(Said name, Temperature temperature) =>
         Gate.Between(name, temperature, temperature.DegreesCelsius, -273, 3000, "−273 to 3000 °C", "a solid bar");
 }
 

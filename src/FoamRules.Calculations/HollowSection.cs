@@ -224,14 +224,14 @@ public static class HollowSections
         var largest = section.Depth > section.Width ? section.Depth : section.Width;
         var least = Least(section.Depth, section.Width);
         var periphery = round ? Math.PI * section.Depth : 2 * (section.Depth + section.Width);
-        const string covered = "larger sections are outside the standard, so its radii are not known to hold (limits from memory)";
+        Said covered = "larger sections are outside the standard, so its radii are not known to hold (limits from memory)";
         return Gate.First(
             Gate.Require(!round || section.Depth.Equals(section.Width, Length.FromMicrometers(1)), "outside width", Measure.Of(section.Width), "equal to the diameter", "the section is round"),
             section.Standard switch
             {
                 SectionStandard.En10210 => Gate.Require(wall.Millimeters <= 120, "nominal wall", Measure.Of(wall), "at most 120 mm", covered),
                 SectionStandard.En10219 => Gate.Require(wall.Millimeters <= 40, "nominal wall", Measure.Of(wall), "at most 40 mm", covered),
-                _ => Gate.Require(wall.Inches <= 1, "nominal wall", Measure.Of(wall), "at most 1 in", covered + "; a larger number may be in millimetres"),
+                _ => Gate.Require(wall.Inches <= 1, "nominal wall", Measure.Of(wall), "at most 1 in", $"{covered}; a larger number may be in millimetres"),
             },
             section.Standard switch
             {

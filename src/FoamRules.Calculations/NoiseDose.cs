@@ -114,7 +114,7 @@ public static class NoiseDose
         "allowed time", "table at its levels, else T = T_c/2^((L − L_c)/q), no longer than at the next lower level of the table", allowed, rule.Source,
         In("L", "level", level), In("L_c", "criterion level", rule.CriterionLevel), In("T_c", "criterion time", rule.CriterionTime), In("q", "exchange rate", rule.ExchangeRate));
 
-    private static Refusal? BadLevel(string name, Level level) => Gate.Between(name, level, level.Decibels, -10, 160, "−10 to 160 dB", "no work is quieter or louder");
+    private static Refusal? BadLevel(Said name, Level level) => Gate.Between(name, level, level.Decibels, -10, 160, "−10 to 160 dB", "no work is quieter or louder");
 
     private static Refusal? Bad(NoiseRule rule)
     {

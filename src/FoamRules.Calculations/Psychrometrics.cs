@@ -145,7 +145,7 @@ public static class Psychrometrics
         HylandWexler(low) >= pascals ? low : Bracket.FirstAfter(t => HylandWexler(t) < pascals, low, high);
 
     // −100 °C is 173.14999999999998 K to a double: the ends of the range belong to it.
-    private static Refusal? OutsideHylandWexler(string input, Temperature found, double lowest) =>
+    private static Refusal? OutsideHylandWexler(Said input, Temperature found, double lowest) =>
         Gate.Require(found.Kelvins >= lowest - 1e-9 && found.Kelvins <= HighestKelvin + 1e-9, input, Measure.Of(found),
             lowest == LowestKelvin ? "−100 to 200 °C" : "−45 to 200 °C",
             lowest == LowestKelvin ? "the Hyland-Wexler formulas hold there only" : "the saturation pressure over supercooled water is known down to −45 °C only");

@@ -199,9 +199,9 @@ public static class Purge
     }
 
     // Far outside any room or foam; it keeps the search for a crossing from running for longer than a double can count.
-    private static Refusal? NotPerHour(string input, Frequency found, bool orNone) =>
+    private static Refusal? NotPerHour(Said input, Frequency found, bool orNone) =>
         Gate.Require(found.CyclesPerHour is >= 1e-6 and <= 1e6 || (orNone && found.CyclesPerHour == 0), input, Measure.Of(found),
-            (orNone ? "0, or " : "") + "0.000001 to 1,000,000 per hour", "a rate below it is no decay in any time of interest: take none, or a constant source");
+            orNone ? "0, or 0.000001 to 1,000,000 per hour" : "0.000001 to 1,000,000 per hour", "a rate below it is no decay in any time of interest: take none, or a constant source");
 
     private static Refusal? NotMixing(double found) =>
         Gate.Require(found is >= 1 and <= 10, "mixing factor", Gate.Shown(found), "1 to 10",

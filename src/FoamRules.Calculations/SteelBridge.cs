@@ -115,7 +115,7 @@ public static class SteelBridge
         return (own * (rest + own * tanh) / (own + rest * tanh), 1 / (Math.Cosh(mw) + rest / own * Math.Sinh(mw)));
     }
 
-    private static Refusal? Bad(Area area, ThermalConductivity k, string name, SteelSide side)
+    private static Refusal? Bad(Area area, ThermalConductivity k, Said name, SteelSide side)
     {
         var bad = new FinBar(area, side.Perimeter, k, side.Film).Bad()
             ?? Gate.Between($"exposed length {name}", side.Exposed, side.Exposed.Meters, 1e-4, 1e4, "0.1 mm to 10 km", "steel ending in the insulation is no bridge through it")

@@ -190,7 +190,7 @@ public static class TestShots
         if (interval.G >= 1)
         {
             var more = FewestMore(k => FurtherShots(line, aim, s, freedom, confidence, k).G < 1);
-            var advice = more is { } k ? $"about {k} more shots spread like these would do" : "widen the durations";
+            Said advice = more is { } k ? $"about {k} more shots spread like these would do" : "widen the durations";
             return Calculated<ShotTime>.Refuse("Fieller's g", Gate.Shown(interval.G), "below 1", $"the spread of the shots hides the slope, so the seconds have no interval; {advice}");
         }
 
@@ -349,7 +349,7 @@ public static class TestShots
         return null;
     }
 
-    private static Refusal? BadTarget(IQuantity wanted, ImmutableArray<TestShot> shots, string name) =>
+    private static Refusal? BadTarget(IQuantity wanted, ImmutableArray<TestShot> shots, Said name) =>
         wanted.QuantityInfo.Name == shots[0].Fill.QuantityInfo.Name
             ? Gate.Inside(name, wanted, InBaseUnit(wanted), 0, 1e9, "above 0, and of this world", "there is nothing to fill")
             : new Refusal(name, Measure.Of(wanted), "the same kind of quantity as the shots' fill", "it is read from their line");

@@ -16,13 +16,6 @@ public sealed record Term(string Symbol, string Meaning, Measure Value);
 /// <param name="Source">Document, edition and section that the formula comes from, and how it is known.</param>
 public sealed record WorkedStep(string Name, string Formula, ImmutableArray<Term> Inputs, Measure Result, string Source);
 
-/// <summary>An input outside the range in which a formula holds: no number is given for it.</summary>
-/// <param name="Input">The input that is out of range, such as "air temperature".</param>
-/// <param name="Found">The value given.</param>
-/// <param name="Allowed">The range in words with units, such as "−100 to 200 °C".</param>
-/// <param name="Why">Why the formula does not hold there.</param>
-public sealed record Refusal(string Input, Measure Found, string Allowed, string Why);
-
 /// <summary>
 /// What a calculation answers: a value with its worked steps, or a refusal that names the range. Never an extrapolation.
 /// </summary>
@@ -55,7 +48,7 @@ public sealed class Calculated<T>
     public static Calculated<T> From(T value, params ImmutableArray<WorkedStep> steps) => new(value, steps, null);
 
     /// <summary>No value, because an input is outside the formula's range.</summary>
-    public static Calculated<T> Refuse(string input, Measure found, string allowed, string why) =>
+    public static Calculated<T> Refuse(Said input, Measure found, string allowed, Said why) =>
         new(default, [], new Refusal(input, found, allowed, why));
 
     /// <summary>No value, for the reason that another calculation gave none.</summary>

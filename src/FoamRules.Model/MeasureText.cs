@@ -46,12 +46,6 @@ public static class MeasureText
             (Show(low, units, new Rounding(MidpointRounding.ToPositiveInfinity, more)), Show(high, units, new Rounding(MidpointRounding.ToNegativeInfinity, more)));
     }
 
-    /// <summary>Why a calculation was refused, in a sentence that names the range.</summary>
-    /// <param name="refusal">The refusal.</param>
-    /// <param name="units">The unit system of the value found; the range stands as the calculation names it.</param>
-    public static string Show(Refusal refusal, DisplayUnits units) =>
-        $"{refusal.Input}: found {Show(refusal.Found, units)}; allowed: {refusal.Allowed}; {refusal.Why}";
-
     /// <summary>A quantity with its unit.</summary>
     /// <param name="quantity">The quantity.</param>
     /// <param name="units">The unit system.</param>

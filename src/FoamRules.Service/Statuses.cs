@@ -28,7 +28,7 @@ internal static class Statuses
         info.Metadata["found"] = MeasureText.Show(refusal.Found, Model.DisplayUnits.Si);
         info.Metadata["allowed"] = refusal.Allowed;
         info.Metadata["why"] = refusal.Why;
-        return Told(Code.OutOfRange, Said.Name(MeasureText.Show(refusal, Model.DisplayUnits.Si)), info);
+        return Told(Code.OutOfRange, refusal.Sentence(Model.DisplayUnits.Si), info);
     }
 
     /// <summary>There is nothing of this id: NOT_FOUND with what was looked for.</summary>

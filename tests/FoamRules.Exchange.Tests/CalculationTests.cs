@@ -3,6 +3,9 @@ using FoamRules.Exchange.Calculating;
 using FoamRules.Testing;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
+using DisplayUnits = FoamRules.Model.DisplayUnits;
+using Refusal = FoamRules.Model.Refusal;
+using Said = FoamRules.Model.Said;
 
 namespace FoamRules.Exchange.Tests;
 
@@ -133,7 +136,27 @@ public sealed class CalculationTests
         Assert.Null(answer.Response);
         Assert.Equal((input, allowed), (answer.Refusal!.Input, answer.Refusal.Allowed));
         Assert.NotEmpty(answer.Refusal.Why);
+        var said = Spoken(answer.Refusal.Sentence(DisplayUnits.Si)).Where(words => words != answer.Refusal.Found.Text).ToList();
+        Assert.All(new[] { "es", "fr" }, language => Assert.Empty(said.Except(ViolationWords.Of(language).Keys)));
     }
+
+    private static IEnumerable<string> Spoken(Said said) => said.Parts.SelectMany(Spoken).Concat(said.IsName || !said.Pattern.Any(char.IsLetter) ? [] : [said.Pattern]);
+
+    [Fact]
+    public void A_refusal_is_said_in_the_language_of_who_asks()
+    {
+        var refusal = Answer("dew-point", "air: { degrees_celsius: 250 }\nrelative_humidity: { percent: 50 }").Refusal!;
+        Assert.Equal("air temperature: found 482 °F; allowed: −100 to 200 °C; the Hyland-Wexler formulas hold there only", refusal.Sentence(DisplayUnits.Us).ToString());
+        Assert.Equal("temperatura del aire: se encontró 250 °C; se permite: −100 a 200 °C; las fórmulas de Hyland-Wexler valen solo ahí", refusal.Sentence(DisplayUnits.Si).In(ViolationWords.Of("es")));
+    }
+
+    [Theory]
+    [InlineData("0.1 mm to 1 m", "{0} to {1}")]
+    [InlineData("0.001 to 1,000,000 W/(m² K)", "{0} to {1}")]
+    [InlineData("at most 500 mm, round 2,500 mm", "at most {0}, round {1}")]
+    [InlineData("such as HSS6X6X3/8 (inches) or 100x100x5 (millimetres)", "such as HSS6X6X3/8 (inches) or 100x100x5 (millimetres)")]
+    public void The_numbers_of_a_range_stand_apart_from_its_words(string range, string pattern) =>
+        Assert.Equal((range, pattern), (Refusal.Range(range).ToString(), Refusal.Range(range).Pattern));
 
     [Fact]
     public void Everything_impossible_is_named_at_once_by_path_and_line()

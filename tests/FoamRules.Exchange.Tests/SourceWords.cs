@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using System.Text.RegularExpressions;
 
 namespace FoamRules.Exchange.Tests;
 
@@ -29,6 +30,28 @@ internal static class SourceWords
                 }
             }
         }
+    }
+
+    /// <summary>The texts within calls, whatever stands between their brackets.</summary>
+    /// <param name="source">The source.</param>
+    /// <param name="call">A call up to its opening bracket.</param>
+    public static IEnumerable<string> Within(string source, Regex call) => call.Matches(source).SelectMany(found => Of(source[found.Index..End(source, found.Index + found.Length)]));
+
+    private static int End(string source, int at)
+    {
+        for (var depth = 1; depth > 0; at++)
+        {
+            if (source[at] == '"')
+            {
+                Text(source, ref at, source[at - 1] == '$', []);
+            }
+            else
+            {
+                depth += source[at] == '(' ? 1 : source[at] == ')' ? -1 : 0;
+            }
+        }
+
+        return at;
     }
 
     // From the opening mark to the closing one, on which it ends.

@@ -55,6 +55,29 @@ public sealed partial class ViolationWordsTests
 
     [Theory]
     [MemberData(nameof(Languages))]
+    public void Every_reason_for_which_a_calculation_gives_no_number_is_translated(string language)
+    {
+        var sources = Directory.EnumerateFiles(Repository.PathOf("src", "FoamRules.Calculations"), "*.cs", SearchOption.AllDirectories).Where(file => !file.Contains("obj", StringComparison.Ordinal)).Select(File.ReadAllText).ToList();
+        var said = sources.SelectMany(source => SourceWords.Within(source, Refusing()).Concat(Kept().Matches(source).SelectMany(kept => SourceWords.Of(kept.Value))))
+            .Where(text => text.Any(char.IsLetter) && text != "yyyy-MM-dd HH:mm").ToHashSet();
+        Assert.InRange(said.Count, 400, 2000);
+        var words = ViolationWords.Of(language);
+        var lacking = said.Where(text => !words.ContainsKey(text) && Refusal.Range(Place().Replace(text, "1")).Pattern is var range && range.Any(char.IsLetter) && !words.ContainsKey(range)).Order(StringComparer.Ordinal).ToList();
+        Assert.True(lacking.Count == 0, string.Join(Environment.NewLine, lacking));
+    }
+
+    [Theory]
+    [MemberData(nameof(Languages))]
+    public void What_calc_and_review_answer_is_translated(string language)
+    {
+        string[] files = ["Commands/CalcCommand", "Commands/Service/ReviewCall", "Output/CalculationText", "Commands/InputFile"];
+        var said = files.SelectMany(name => SourceWords.Within(File.ReadAllText(Repository.PathOf("src", "FoamRules.Cli", $"{name}.cs")), Telling())).Where(text => text.Any(char.IsAsciiLetterLower)).ToHashSet();
+        Assert.InRange(said.Count, 12, 100);
+        Assert.Empty(said.Except(ViolationWords.Of(language).Keys));
+    }
+
+    [Theory]
+    [MemberData(nameof(Languages))]
     public void Each_unit_in_which_a_limit_is_said_has_its_word(string language)
     {
         var units = Contracts.V1.Length.Descriptor.File.MessageTypes.Select(quantity => quantity.Fields.InDeclarationOrder()[0].Name.Replace('_', ' ')).ToList();
@@ -118,6 +141,15 @@ public sealed partial class ViolationWordsTests
 
     [GeneratedRegex(@"\[[A-Z][A-Za-z]*\(.*\)\]")]
     private static partial Regex Attribute();
+
+    [GeneratedRegex(@"(Gate\.(?!Shown|First)\w+|Refuse|new Refusal|\b(Bad|Not|Outside)[A-Z]\w*|\bBad|\bTime)\(")]
+    private static partial Regex Refusing();
+
+    [GeneratedRegex("Said \\w+ = [^;]*;")]
+    private static partial Regex Kept();
+
+    [GeneratedRegex(@"tongue\.(Say|Unusable)\(")]
+    private static partial Regex Telling();
 
     [GeneratedRegex(@"\{[0-9]\}")]
     private static partial Regex Place();

@@ -36,6 +36,8 @@ public sealed class CalculationTests(RunningService service) : IClassFixture<Run
         var info = error.GetRpcStatus()!.GetDetail<ErrorInfo>()!;
         Assert.Equal(("CALCULATION_OUT_OF_RANGE", "air temperature", "250 °C", "−100 to 200 °C"), (info.Reason, info.Metadata["input"], info.Metadata["found"], info.Metadata["allowed"]));
         Assert.NotEmpty(info.Metadata["why"]);
+        var said = await Assert.ThrowsAsync<RpcException>(async () => await Client.DewPointAsync(request, new Metadata { { "accept-language", "es" } }, DateTime.UtcNow + Patience));
+        Assert.Contains("temperatura del aire: se encontró 250 °C; se permite: −100 a 200 °C;", said.Status.Detail, StringComparison.Ordinal);
     }
 
     [Fact]

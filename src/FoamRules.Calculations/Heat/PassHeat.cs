@@ -98,7 +98,7 @@ public static class PassHeat
         return bad;
     }
 
-    private static Refusal? BadThickness(Length thickness, string name) =>
+    private static Refusal? BadThickness(Length thickness, Said name) =>
         Gate.Between(name, thickness, thickness.Meters, 0.0001, 1, "0.1 mm to 1 m", "no layer is thinner or thicker");
 
     /// <summary>One run; all numbers in SI and °C.</summary>

@@ -125,9 +125,9 @@ public static class PourHeat
         };
     }
 
-    private static Refusal? BadSize(string name, Length size) => Gate.Between(name, size, size.Meters, 0.001, 5, "1 mm to 5 m", "a section has an inside");
+    private static Refusal? BadSize(Said name, Length size) => Gate.Between(name, size, size.Meters, 0.001, 5, "1 mm to 5 m", "a section has an inside");
 
-    private static Refusal? BadFilm(string name, HeatTransferCoefficient? film) =>
+    private static Refusal? BadFilm(Said name, HeatTransferCoefficient? film) =>
         film is { } h ? Gate.Between(name, h, h.WattsPerSquareMeterKelvin, 0.001, 1e6, "0.001 to 1,000,000 W/(m² K)", "the face gives heat off") : null;
 
     /// <summary>One factor of the product, at its middle; the terms are found once, because time is searched.</summary>

@@ -38,6 +38,6 @@ internal static class HeatRange
 {
     private const double Low = -60, High = 400;
 
-    public static Refusal? Bad(string input, Temperature temperature) =>
+    public static Refusal? Bad(Said input, Temperature temperature) =>
         Gate.Between(input, temperature, temperature.DegreesCelsius, Low, High, "−60 to 400 °C", "outside it foam is no longer foam, or no longer worked with");
 }

@@ -209,7 +209,7 @@ public static class Layers
         return profile;
     }
 
-    internal static Refusal? BadAir(string name, Temperature air) =>
+    internal static Refusal? BadAir(Said name, Temperature air) =>
         Gate.Between(name, air, air.DegreesCelsius, -60, 100, "−60 to 100 °C", "saturation formulas hold there");
 
     internal static Refusal? Bad(ImmutableArray<WallLayer> layers, SurfaceResistances surfaces)
@@ -223,7 +223,7 @@ public static class Layers
         return bad;
     }
 
-    private static Refusal? BadResistance(string name, ThermalResistance resistance) =>
+    private static Refusal? BadResistance(Said name, ThermalResistance resistance) =>
         Gate.Between(name, resistance, resistance.SquareMeterKelvinsPerWatt, 1e-6, 100, "0.000001 to 100 m² K/W", "a layer resists, and none resists more");
 
     private static double Total(ImmutableArray<WallLayer> layers, SurfaceResistances surfaces) =>

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using FoamRules.Cli.Output;
+using FoamRules.Exchange;
 using FoamRules.Exchange.Calculating;
 using FoamRules.Model;
 using Google.Protobuf;
@@ -17,6 +18,7 @@ internal static class CalcCommand
         var format = new Option<string>("--format") { Description = "text for a person, json for a program", DefaultValueFactory = _ => "text" };
         format.AcceptOnlyFromAmong("text", "json");
         var picture = new Option<string?>("--picture") { Description = "draw the result, too, into this SVG file; for pass-heat, purge and test-shots" };
+        var language = CommonOptions.Language();
         var command = new Command("calc", """
             Calculates: dew point, heat in passes and pours, fill mass and seconds, purge and others, each with its worked steps.
             Exit code 0: a result; 2: unusable input, or an input outside the range in which the formula holds.
@@ -25,20 +27,22 @@ internal static class CalcCommand
               foamrules calc
               foamrules calc dew-point
               foamrules calc dew-point --input air.yaml --units us
+              foamrules calc dew-point --input air.yaml --language es
             """)
         {
-            name, input, units, format, picture,
+            name, input, units, format, picture, language,
         };
         command.SetAction(parsed =>
         {
+            var tongue = new Tongue(parsed.GetValue(language));
             if (parsed.GetValue(name) is not { } wanted)
             {
-                return parsed.GetValue(input) is null ? List() : Unusable("--input: found no NAME of a calculation; see: foamrules calc");
+                return parsed.GetValue(input) is null ? List() : tongue.Unusable("--input: found no NAME of a calculation; see: foamrules calc");
             }
 
             if (Calculators.Find(wanted) is not { } calculator)
             {
-                return Unusable($"found the unknown calculation {wanted}; allowed: {string.Join(", ", Calculators.All.Select(one => one.Name))}");
+                return tongue.Unusable($"found the unknown calculation {wanted}; allowed: {string.Join(", ", Calculators.All.Select(one => one.Name))}");
             }
 
             if (parsed.GetValue(input) is not { } file)
@@ -47,48 +51,48 @@ internal static class CalcCommand
                 return ExitCode.Proceed;
             }
 
-            return Calculate(calculator, file, CommonOptions.UnitsOf(parsed.GetValue(units))!.Value, parsed.GetValue(format) == "json", parsed.GetValue(picture));
+            return Calculate(calculator, file, CommonOptions.UnitsOf(parsed.GetValue(units))!.Value, parsed.GetValue(format) == "json", parsed.GetValue(picture), tongue);
         });
         return command;
     }
 
-    private static int Calculate(Calculator calculator, string file, DisplayUnits units, bool json, string? picture)
+    private static int Calculate(Calculator calculator, string file, DisplayUnits units, bool json, string? picture, Tongue tongue)
     {
         if (picture is not null && !calculator.Draws)
         {
-            return Unusable($"--picture: found {calculator.Name}, of which there is no picture; allowed: {string.Join(", ", Calculators.All.Where(one => one.Draws).Select(one => one.Name))}");
+            return tongue.Unusable($"--picture: found {calculator.Name}, of which there is no picture; allowed: {string.Join(", ", Calculators.All.Where(one => one.Draws).Select(one => one.Name))}");
         }
 
         var name = InputFile.NameOf(file);
         if (InputFile.Read(file, out var problem) is not { } text)
         {
-            return Unusable($"{name}: {problem}");
+            return tongue.Unusable($"{name}: {problem}");
         }
 
         var answer = calculator.Calculate(text, name, picture is null ? null : units);
         if (answer.Refusal is { } refusal)
         {
-            return Unusable($"{name}: outside the range of {calculator.Name}; no number is given: {MeasureText.Show(refusal, units)}");
+            return tongue.Unusable($"{name}: outside the range of {calculator.Name}; no number is given: {refusal.Sentence(units)}");
         }
 
         if (answer.Response is not { } response)
         {
-            Console.Error.WriteLine($"{name} cannot be used; nothing was calculated:");
-            CommonOptions.WriteViolations(answer.Violations);
+            tongue.Unusable($"{name} cannot be used; nothing was calculated:");
+            CommonOptions.WriteViolations(ViolationWords.In(answer.Violations, tongue.Language));
             return ExitCode.Unusable;
         }
 
         if (picture is not null && Drawn(response, picture) is { } unwritten)
         {
-            return Unusable(unwritten);
+            return tongue.Unusable(unwritten);
         }
 
-        Console.Out.WriteLine(json ? JsonFormatter.Default.Format(response) : CalculationText.Write(response, units));
+        Console.Out.WriteLine(json ? JsonFormatter.Default.Format(response) : CalculationText.Write(response, units, tongue));
         return ExitCode.Proceed;
     }
 
     // Draws into the file; answers what went wrong, or null.
-    private static string? Drawn(IMessage response, string file)
+    private static Said? Drawn(IMessage response, string file)
     {
         var svg = (string)response.Descriptor.FindFieldByName("picture").Accessor.GetValue(response);
         if (svg.Length == 0)
@@ -111,11 +115,5 @@ internal static class CalcCommand
     {
         Console.Out.Write(CalculationGuide.List(Calculators.All.Select(calculator => calculator.Name)));
         return ExitCode.Proceed;
-    }
-
-    private static int Unusable(string problem)
-    {
-        Console.Error.WriteLine(problem);
-        return ExitCode.Unusable;
     }
 }

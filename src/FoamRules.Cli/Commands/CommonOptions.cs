@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using FoamRules.Exchange;
 using FoamRules.Model;
 using FoamRules.Readings;
 using FoamRules.Rules.Engine;
@@ -26,6 +27,20 @@ internal static class CommonOptions
         var units = new Option<string>("--units") { Description = "show numbers in US customary (us) or SI units (si)", DefaultValueFactory = _ => "si" };
         units.AcceptOnlyFromAmong("us", "si");
         return units;
+    }
+
+    /// <summary>The language in which is said what a command answers.</summary>
+    public static Option<string?> Language()
+    {
+        var language = new Option<string?>("--language") { Description = "the language of the answer, such as es, fr or fr-CA; English where it is left out: the language of the machine is never taken" };
+        language.Validators.Add(given =>
+        {
+            if (given.GetValueOrDefault<string?>() is { } tag && tag.Split('-')[0] != "en" && ViolationWords.Of(tag).IsEmpty)
+            {
+                given.AddError($"--language: found `{tag}`; allowed: en, es, fr, also with a country, such as fr-CA");
+            }
+        });
+        return language;
     }
 
     /// <summary>The unit system that was named, or null.</summary>

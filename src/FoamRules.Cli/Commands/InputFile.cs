@@ -1,3 +1,5 @@
+using FoamRules.Model;
+
 namespace FoamRules.Cli.Commands;
 
 /// <summary>Reads an input file, or standard input.</summary>
@@ -12,7 +14,7 @@ internal static class InputFile
     /// <summary>The text; null where it cannot be read.</summary>
     /// <param name="file">The file; - for standard input.</param>
     /// <param name="problem">Why it cannot be read.</param>
-    public static string? Read(string file, out string problem)
+    public static string? Read(string file, out Said problem)
     {
         problem = "";
         try
@@ -32,7 +34,7 @@ internal static class InputFile
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            problem = error is FileNotFoundException or DirectoryNotFoundException ? "no such file" : error.Message;
+            problem = error is FileNotFoundException or DirectoryNotFoundException ? "no such file" : Said.Name(error.Message);
             return null;
         }
     }

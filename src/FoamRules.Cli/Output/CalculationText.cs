@@ -1,7 +1,9 @@
 using System.Collections;
 using System.Text;
+using FoamRules.Cli.Commands;
 using FoamRules.Exchange;
 using FoamRules.Model;
+using FoamRules.Readings;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
 using Google.Protobuf.WellKnownTypes;
@@ -14,15 +16,16 @@ internal static class CalculationText
 {
     private const string Steps = "steps", Picture = "picture";
 
-    /// <summary>Writes a response.</summary>
-    public static string Write(IMessage response, DisplayUnits units)
+    /// <summary>Writes a response. Its results stand under the names of the contract, how they were worked out is said in the language.</summary>
+    public static string Write(IMessage response, DisplayUnits units, Tongue tongue)
     {
+        var words = tongue.Language is { } language ? CommonOptions.OpenWords(CommonOptions.RulesFolder, language) : null;
         var output = new StringBuilder();
         Fields(output, response, "", units);
-        output.AppendLine().AppendLine("HOW IT WAS WORKED OUT");
+        output.AppendLine().AppendLine(tongue.Say("HOW IT WAS WORKED OUT"));
         foreach (Contract.WorkedStep step in (IList)response.Descriptor.FindFieldByName(Steps).Accessor.GetValue(response))
         {
-            Step(output, ReportMapper.StepOf(step), units);
+            Step(output, ReportMapper.StepOf(step), units, words, tongue);
         }
 
         return output.ToString().TrimEnd();
@@ -86,16 +89,17 @@ internal static class CalculationText
     private static string Values(IMessage message, IEnumerable<FieldDescriptor> fields, DisplayUnits units) =>
         string.Join(", ", fields.Select(field => $"{Label(field)} {Inline(field.Accessor.GetValue(message), field, units)}"));
 
-    private static void Step(StringBuilder output, WorkedStep step, DisplayUnits units)
+    private static void Step(StringBuilder output, WorkedStep step, DisplayUnits units, ReadingWords? words, Tongue tongue)
     {
-        Paragraph.Write(output, "  ", $"{step.Name}: {MeasureText.Show(step.Result, units)}");
-        Paragraph.Write(output, "      ", step.Formula);
+        Paragraph.Write(output, "  ", $"{words?.Step(step.Name) ?? step.Name}{words?.Colon ?? ": "}{MeasureText.Show(step.Result, units)}");
+        Paragraph.Write(output, "      ", words?.Formula(step.Formula) ?? step.Formula);
         if (!step.Inputs.IsEmpty)
         {
-            Paragraph.Write(output, "      with ", string.Join(", ", step.Inputs.Select(term => $"{term.Symbol} = {MeasureText.Show(term.Value, units)} ({term.Meaning})")));
+            var terms = step.Inputs.Select(term => $"{words?.Symbol(term.Symbol) ?? term.Symbol} = {MeasureText.Show(term.Value, units)} ({tongue.Say(words?.Step(term.Meaning) ?? term.Meaning)})");
+            Paragraph.Write(output, $"      {tongue.Say("with")} ", string.Join(", ", terms));
         }
 
-        Paragraph.Write(output, "      Source: ", step.Source);
+        Paragraph.Write(output, $"      {tongue.Say("Source:")} ", step.Source);
     }
 
     private static bool HasBlock(FieldDescriptor field) =>

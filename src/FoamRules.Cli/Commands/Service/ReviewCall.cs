@@ -6,6 +6,7 @@ using FoamRules.Records.Reviews;
 using FoamRules.Text;
 using Google.Rpc;
 using Grpc.Core;
+using Said = FoamRules.Model.Said;
 
 namespace FoamRules.Cli.Commands.Service;
 
@@ -13,8 +14,9 @@ namespace FoamRules.Cli.Commands.Service;
 /// <param name="calls">The service.</param>
 /// <param name="caller">Who calls.</param>
 /// <param name="key">The key that makes a repeat harmless.</param>
+/// <param name="tongue">The language of the answer.</param>
 /// <param name="cancellation">Gives up where the user does.</param>
-internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key, CancellationToken cancellation)
+internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key, Tongue tongue, CancellationToken cancellation)
 {
     private readonly ReviewService.ReviewServiceClient _client = new(calls);
 
@@ -26,6 +28,7 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
         var role = new Option<string>("--role") { Description = "in which capacity; may be left out where a key or token gives one role only", Required = !ServerChannel.HasProof };
         role.AcceptOnlyFromAmong("office", "safety-officer", "crew-lead", "reader");
         var key = new Option<string>("--key") { Description = "sent again with the same key it is done once; a new one where it is left out", DefaultValueFactory = _ => Guid.CreateVersion7().ToString("N") };
+        var language = CommonOptions.Language();
         var command = new Command(name, description);
         foreach (var symbol in symbols)
         {
@@ -39,7 +42,7 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
             }
         }
 
-        foreach (var option in new Option[] { server, actor, role, key })
+        foreach (var option in new Option[] { server, actor, role, key, language })
         {
             command.Options.Add(option);
         }
@@ -53,7 +56,13 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
             }
 
             using var channel = ServerChannel.Open(uri);
+            var tongue = new Tongue(parsed.GetValue(language));
             var headers = new Metadata();
+            if (tongue.Language is { } tag)
+            {
+                headers.Add("accept-language", tag);
+            }
+
             if (parsed.GetValue(actor) is { } stated)
             {
                 headers.Add("x-actor-bin", System.Text.Encoding.UTF8.GetBytes(stated));
@@ -66,11 +75,11 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
 
             try
             {
-                return await act(parsed, new ReviewCall(ServerChannel.Calls(channel, uri), headers, parsed.GetRequiredValue(key), cancellation)).ConfigureAwait(false);
+                return await act(parsed, new ReviewCall(ServerChannel.Calls(channel, uri), headers, parsed.GetRequiredValue(key), tongue, cancellation)).ConfigureAwait(false);
             }
             catch (RpcException error)
             {
-                Console.Error.WriteLine($"the service answered {error.StatusCode}: {error.Status.Detail}");
+                tongue.Unusable($"the service answered {error.StatusCode}: {error.Status.Detail}");
                 CommonOptions.WriteViolations(error.GetRpcStatus()?.GetDetail<BadRequest>()?.FieldViolations
                     .Select(violation => new Model.Violation(violation.Field, violation.Description, "", "")) ?? []);
                 return ExitCode.Unusable;
@@ -119,7 +128,7 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
     {
         var request = new CheckPreStartRequest { IdempotencyKey = key, ReviewId = id, Today = today is null ? null : Part(today), Plan = plan is null ? null : Part(plan) };
         var response = await _client.CheckPreStartAsync(request, caller, cancellationToken: cancellation).ConfigureAwait(false);
-        Console.Out.WriteLine($"{response.Answer.ToString().ToUpperInvariant()} against revision {response.Revision}");
+        Console.Out.WriteLine(tongue.Say($"{response.Answer.ToString().ToUpperInvariant()} against revision {response.Revision}"));
         foreach (var because in response.Because)
         {
             Console.Out.WriteLine($"  {because}");
@@ -186,22 +195,22 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
         Console.Out.WriteLine(Line(review.Summary));
         foreach (var hold in review.OpenHolds)
         {
-            Console.Out.WriteLine($"  open hold: {hold.Requirement} {hold.Subject.Id}: {hold.Found} (release: {string.Join(", ", hold.ReleaseRoles)})");
+            Console.Out.WriteLine("  " + tongue.Say($"open hold: {hold.Requirement} {hold.Subject.Id}: {hold.Found} (release: {string.Join(", ", hold.ReleaseRoles)})"));
         }
 
         foreach (var line in review.History)
         {
-            Console.Out.WriteLine($"  {line.Receipt.Sequence}  {line.Receipt.At.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z  {line.Receipt.Actor} ({Records.Reviews.Words.Of(line.Receipt.Role)}, {Records.Reviews.Words.Of(line.Receipt.Identity)}): {line.What}");
+            Console.Out.WriteLine($"  {line.Receipt.Sequence}  {line.Receipt.At.ToDateTimeOffset():yyyy-MM-dd HH:mm}Z  {line.Receipt.Actor} ({tongue.Say(Words.Of(line.Receipt.Role))}, {tongue.Say(Words.Of(line.Receipt.Identity))}): {line.What}");
             Say(line.Differences);
         }
 
         return ExitCode.Proceed;
     }
 
-    private static string Line(ReviewSummary review) =>
-        $"{review.ReviewId}  version {review.Version}  revision {review.Revision}{(review.SignedRevision == review.Revision ? ", signed off" : "")}  {Words.Of(review.Disposition)}, {review.OpenStops} stops, {review.OpenHolds} open holds  {review.WorkDate}  {review.PlanName}";
+    private string Line(ReviewSummary review) =>
+        tongue.Say($"{review.ReviewId}  version {review.Version}  revision {review.Revision}{(review.SignedRevision == review.Revision ? (Said)", signed off" : "")}  {(Said)Words.Of(review.Disposition)}, {review.OpenStops} stops, {review.OpenHolds} open holds  {review.WorkDate}  {review.PlanName}");
 
-    private static int Say(Receipt receipt, Report report)
+    private int Say(Receipt receipt, Report report)
     {
         if (CommonOptions.OpenWords(CommonOptions.RulesFolder) is { } words)
         {
@@ -212,44 +221,46 @@ internal sealed class ReviewCall(CallInvoker calls, Metadata caller, string key,
         return ExitCode.Of((Model.Disposition)report.Disposition);
     }
 
-    private static void Say(Receipt receipt) => Console.Out.WriteLine($"on record: review {receipt.ReviewId}, version {receipt.Sequence}, hash {receipt.Hash}");
+    private void Say(Receipt receipt) => Console.Out.WriteLine(tongue.Say($"on record: review {receipt.ReviewId}, version {receipt.Sequence}, hash {receipt.Hash}"));
 
-    private static void Say(IEnumerable<PlanDifference> differences)
+    private void Say(IEnumerable<PlanDifference> differences)
     {
         foreach (var one in differences)
         {
-            Console.Out.WriteLine($"    {one.Path}: {(one.Was.Length == 0 ? "not given" : one.Was)} -> {(one.Is.Length == 0 ? "not given" : one.Is)}");
+            Console.Out.WriteLine($"    {one.Path}: {Given(one.Was)} -> {Given(one.Is)}");
         }
     }
 
-    private static Plan Whole(string file) => Read(file, (text, name) =>
+    private string Given(string value) => value.Length == 0 ? tongue.Say("not given") : value;
+
+    private Plan Whole(string file) => Read(file, (text, name) =>
     {
         var read = PlanReader.ReadText(text, name, new ReadOptions(DateTimeOffset.Now));
         return (read.Message, read.Violations);
     });
 
     // A part of a plan, or a plan whose stage the call decides, is checked by the service, where it is whole.
-    private static Plan Part(string file) => Read(file, (text, name) =>
+    private Plan Part(string file) => Read(file, (text, name) =>
     {
         var data = DataText.Read(text, name);
         var plan = new Plan();
         return (plan, data.Root is null ? data.Violations : MessageReader.Read(data.Root, plan, name));
     });
 
-    private static Plan Read(string file, Func<string, string, (Plan? Plan, IReadOnlyList<Model.Violation> Violations)> read)
+    private Plan Read(string file, Func<string, string, (Plan? Plan, IReadOnlyList<Model.Violation> Violations)> read)
     {
         var name = InputFile.NameOf(file);
         if (InputFile.Read(file, out var problem) is not { } text)
         {
-            Console.Error.WriteLine($"{name}: {problem}");
+            tongue.Unusable($"{name}: {problem}");
             throw new UnusableFileException();
         }
 
         var (plan, violations) = read(text, name);
         if (violations.Count > 0)
         {
-            Console.Error.WriteLine($"{name} cannot be used; nothing was sent:");
-            CommonOptions.WriteViolations(violations);
+            tongue.Unusable($"{name} cannot be used; nothing was sent:");
+            CommonOptions.WriteViolations(ViolationWords.In(violations, tongue.Language));
             throw new UnusableFileException();
         }
 
