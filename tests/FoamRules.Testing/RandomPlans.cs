@@ -121,6 +121,20 @@ public static class RandomPlans
             }
         }
 
+        // A day of a pass goes with those below it.
+        foreach (var field in fields.Where(field => field is { IsRepeated: true, FieldType: FieldType.Message }))
+        {
+            var entries = ((IList)field.Accessor.GetValue(message)).Cast<IMessage>().ToList();
+            foreach (var ordered in field.MessageType.Fields.InDeclarationOrder().Where(one => one.GetOptions()?.GetExtension(ChecksExtensions.Check) is { InOrder: true }))
+            {
+                var given = entries.Where(entry => ordered.Accessor.HasValue(entry)).ToList();
+                foreach (var (entry, value) in given.Zip(given.Select(ordered.Accessor.GetValue).Order().ToList()))
+                {
+                    ordered.Accessor.SetValue(entry, value);
+                }
+            }
+        }
+
         foreach (var field in fields.Where(field => field is { IsRepeated: true, FieldType: FieldType.Enum }))
         {
             var list = (IList)field.Accessor.GetValue(message);
