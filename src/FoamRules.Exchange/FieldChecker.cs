@@ -387,7 +387,16 @@ internal sealed class FieldChecker
 
     /// <summary>What a field must satisfy.</summary>
     public static Contract.FieldCheck CheckOf(FieldDescriptor field) =>
-        Checks.GetOrAdd(field, static field => field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck());
+        Checks.GetOrAdd(field, static field => Bounded(field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck()));
+
+    // What the field says itself goes before what its bound says.
+    private static Contract.FieldCheck Bounded(Contract.FieldCheck check)
+    {
+        var bound = Contract.ChecksReflection.Descriptor.EnumTypes.Single(type => type.ClrType == typeof(Contract.Bound)).FindValueByNumber((int)check.Bound);
+        var whole = bound.GetOptions()?.GetExtension(Contract.ChecksExtensions.Within)?.Clone() ?? new Contract.FieldCheck();
+        whole.MergeFrom(check);
+        return whole;
+    }
 
     private static (FieldDescriptor Field, FieldDescriptor Low)[] OrdersOf(MessageDescriptor type) =>
         [.. from field in type.Fields.InDeclarationOrder() where CheckOf(field).NotBelow.Length > 0 select (field, type.FindFieldByName(CheckOf(field).NotBelow))];

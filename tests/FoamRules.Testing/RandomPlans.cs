@@ -171,12 +171,18 @@ public static class RandomPlans
         }
     }
 
-    // Percentages of moisture, oxygen and the like stop at 100.
+    // Percentages of moisture, oxygen and the like stop at 100, temperatures where nothing is hotter.
     private static void Clamp(IMessage message, FieldDescriptor field)
     {
-        if (field.GetOptions()?.GetExtension(ChecksExtensions.Check) is { HasAtMost: true } check && message is Ratio { UnitCase: not Ratio.UnitOneofCase.None } ratio)
+        var check = FieldChecker.CheckOf(field);
+        if (check.HasAtMost && QuantityMap.IsQuantity(message.Descriptor) && message.Descriptor.Oneofs[0].Accessor.GetCaseFieldDescriptor(message) is { } unit)
         {
-            ratio.Percent = Math.Min(ratio.Percent, check.AtMost);
+            var first = QuantityMap.FirstUnit(message.Descriptor);
+            if (QuantityMap.In(QuantityMap.From((double)unit.Accessor.GetValue(message), unit), first) > check.AtMost)
+            {
+                unit.Accessor.Clear(message);
+                first.Accessor.SetValue(message, check.AtMost);
+            }
         }
     }
 
