@@ -171,17 +171,18 @@ public static class RandomPlans
         }
     }
 
-    // Percentages of moisture, oxygen and the like stop at 100, temperatures where nothing is hotter.
+    // Percentages of moisture, oxygen and the like stop at 100, temperatures where nothing is hotter or colder.
     private static void Clamp(IMessage message, FieldDescriptor field)
     {
-        var check = FieldChecker.CheckOf(field);
-        if (check.HasAtMost && QuantityMap.IsQuantity(message.Descriptor) && message.Descriptor.Oneofs[0].Accessor.GetCaseFieldDescriptor(message) is { } unit)
+        if (QuantityMap.IsQuantity(message.Descriptor) && message.Descriptor.Oneofs[0].Accessor.GetCaseFieldDescriptor(message) is { } unit)
         {
-            var first = QuantityMap.FirstUnit(message.Descriptor);
-            if (QuantityMap.In(QuantityMap.From((double)unit.Accessor.GetValue(message), unit), first) > check.AtMost)
+            var (check, first) = (FieldChecker.CheckOf(field), QuantityMap.FirstUnit(message.Descriptor));
+            var value = QuantityMap.In(QuantityMap.From((double)unit.Accessor.GetValue(message), unit), first);
+            var within = Math.Clamp(value, FieldChecker.LeastOf(check, message.Descriptor), check.HasAtMost ? check.AtMost : double.MaxValue);
+            if (value != within)
             {
                 unit.Accessor.Clear(message);
-                first.Accessor.SetValue(message, check.AtMost);
+                first.Accessor.SetValue(message, within);
             }
         }
     }
