@@ -22,6 +22,7 @@ internal static class SoakTrial
         using var instance = await Instance.Start(folder, 5380, store);
         using var client = new FoamRulesClient(instance.Address, new FoamRulesClientOptions { Actor = "Soak", Role = "office" });
         using var end = new CancellationTokenSource(TimeSpan.FromMinutes(minutes));
+        var plans = TrialPlans.All;
         var (answers, failures) = (0, 0);
         var load = Enumerable.Range(0, Callers).Select(caller => Task.Run(async () =>
         {
@@ -29,7 +30,7 @@ internal static class SoakTrial
             {
                 try
                 {
-                    var plan = TrialPlans.All[i % TrialPlans.All.Count];
+                    var plan = plans[i % plans.Count];
                     // One in ten is put on record, the others are only checked.
                     _ = i % 10 == 0 ? (await client.Reviews.SubmitPlanAsync(new SubmitPlanRequest { Plan = plan })).Report : await client.CheckAsync(plan);
                     Interlocked.Increment(ref answers);
