@@ -109,7 +109,7 @@ public sealed class BadPlanTests
     [InlineData("work: [{ id: w, maxPassThickness: { inches: 2 } }]", "work[0].maxPassThickness", "did you mean products[].max_pass_thickness?")]
     [InlineData("exhaust_flow: { liters_per_second: 2 }", "exhaust_flow", "did you mean areas[].ventilation.exhaust_flow?")]
     [InlineData("work: [{ id: w, exhuast_flow: { liters_per_second: 2 } }]", "work[0].exhuast_flow", "did you mean areas[].ventilation.exhaust_flow?")]
-    [InlineData("areas: [{ id: a, worc: 1 }]", "areas[0].worc", "did you mean work?")]
+    [InlineData("areas: [{ id: a, worc: 1 }]", "areas[0].worc", "did you mean readings[].work, work?")]
     [InlineData("wrok: 1", "wrok", "did you mean work?")]
     public void A_field_at_the_wrong_place_is_answered_with_where_it_belongs(string text, string path, string remedy)
     {

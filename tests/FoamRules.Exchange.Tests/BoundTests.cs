@@ -28,7 +28,7 @@ public sealed class BoundTests
     [InlineData("products: [{ id: p, max_service_temperature: { degrees_fahrenheit: 5000 } }]", "products[0].max_service_temperature.degrees_fahrenheit", "at most 400 degrees celsius")]
     [InlineData("products: [{ id: p, min_storage_temperature: { degrees_celsius: -150 } }]", "products[0].min_storage_temperature.degrees_celsius", "at least -100 degrees celsius")]
     [InlineData("products: [{ id: p, core_density: { pounds_per_cubic_foot: 200 } }]", "products[0].core_density.pounds_per_cubic_foot", "at most 2000 kilograms per cubic meter")]
-    [InlineData("work: [{ id: w, area: a, product: p, spray: { passes: [{ thickness: { meters: 2 } }] } }]", "work[0].spray.passes[0].thickness.meters", "at most 1000 millimeters")]
+    [InlineData("work: [{ id: w, area: a, product: p, spray: { passes: [{ thickness: { meters: 20 } }] } }]", "work[0].spray.passes[0].thickness.meters", "at most 10000 millimeters")]
     [InlineData("work: [{ id: w, area: a, product: p, hottest_surface_in_service: { degrees_fahrenheit: 5000 } }]", "work[0].hottest_surface_in_service.degrees_fahrenheit", "at most 1500 degrees celsius")]
     [InlineData("people: [{ id: m, noise_level: { decibels: 850 } }]", "people[0].noise_level.decibels", "at most 200 decibels")]
     public void What_cannot_be_is_refused_with_what_was_found_and_what_is_allowed(string fields, string path, string allowed)
