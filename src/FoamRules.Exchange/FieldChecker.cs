@@ -303,6 +303,12 @@ internal sealed class FieldChecker
             return null;
         }
 
+        if (HiddenCharacters.FirstOf(text) is { } hidden)
+        {
+            Violate(step, $"the hidden character U+{(int)hidden:X4}", "characters that show, spaces, tabs and line breaks", "take it out, or write the text anew");
+            return null;
+        }
+
         if (check.NamesOneOf.Length > 0)
         {
             _references.Add((step.ByIndex(), check.NamesOneOf, text));

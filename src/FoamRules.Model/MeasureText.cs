@@ -84,6 +84,9 @@ public static class MeasureText
         (VolumeFlow flow, DisplayUnits.Us) => Number(way, flow.CubicFeetPerMinute, 1) + " ft³/min",
         (VolumeFlow flow, _) when Math.Abs(flow.LitersPerSecond) < 0.1 => Number(way, flow.LitersPerMinute, 2) + " L/min",
         (VolumeFlow flow, _) => flow.LitersPerSecond >= 100 ? Number(way, flow.CubicMetersPerHour, 0) + " m³/h" : Number(way, flow.LitersPerSecond, 2) + " L/s",
+        // What a room gives off is far below what a gun puts out, and must not be shown as nothing.
+        (MassFlow flow, DisplayUnits.Us) when flow.PoundsPerMinute != 0 && Math.Abs(flow.PoundsPerMinute) < 0.05 => Significant(way, flow.PoundsPerHour) + " lb/h",
+        (MassFlow flow, _) when flow.GramsPerSecond != 0 && Math.Abs(flow.GramsPerSecond) < 0.5 => Significant(way, flow.GramsPerHour) + " g/h",
         (MassFlow flow, DisplayUnits.Us) => Number(way, flow.PoundsPerMinute, 2) + " lb/min",
         (MassFlow flow, _) => Number(way, flow.GramsPerSecond, 1) + " g/s",
         (VolumeConcentration level, _) => level.PartsPerMillion < 0.001 ? Significant(way, level.PartsPerBillion) + " ppb" : Significant(way, level.PartsPerMillion) + " ppm",

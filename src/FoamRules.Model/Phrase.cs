@@ -19,6 +19,10 @@ public sealed record Phrase(string Key)
     /// <summary>The plain English words, for programs and where no language has the key.</summary>
     public required string English { get; init; }
 
+    /// <summary>What stands between two parts of a line, by the texts of a language; rule sets of before it had a key have the plain one.</summary>
+    public static string Semicolon(IReadOnlyDictionary<string, string> texts) =>
+        texts.TryGetValue("semicolon", out var between) ? between.Replace("{one}", "", StringComparison.Ordinal).Replace("{other}", "", StringComparison.Ordinal) : "; ";
+
     /// <summary>The key of English words of a kind: <c>word-the-cavity</c> for the word <c>the cavity</c>.</summary>
     /// <param name="kind">The kind, such as <c>word</c>.</param>
     /// <param name="english">The words.</param>

@@ -52,10 +52,10 @@ public sealed record Violation
     public string? File { get; init; }
 
     /// <summary>Where it stands, with a colon behind each part that is known.</summary>
-    public string Where => $"{(Line > 0 ? $"{File}({Line},{Column}): " : File is null ? "" : $"{File}: ")}{(Path.Length > 0 ? $"{Path}: " : "")}";
+    public string Where => HiddenCharacters.Shown($"{(Line > 0 ? $"{File}({Line},{Column}): " : File is null ? "" : $"{File}: ")}{(Path.Length > 0 ? $"{Path}: " : "")}");
 
     /// <summary>What was found, what is allowed and what to do, in one sentence.</summary>
-    public string Sentence => Said.Fill(Order, [Found, Allowed, Remedy]);
+    public string Sentence => HiddenCharacters.Shown(Said.Fill(Order, [Found, Allowed, Remedy]));
 
     private string Order { get; init; } = Frame;
 

@@ -21,12 +21,12 @@ internal static class CrewReading
         return Arrangement.View(
             Word(at), report.PlanName, [words[Line(report)], at.Responsible, .. report.LanguageNotes],
             [
-                Findings(at, Severity.StopWork, "crew-stops", finding => finding.Remedy),
-                Findings(at, Severity.HoldPoint, "crew-holds", finding => finding.ReleaseRoles.IsEmpty ? finding.Remedy : words["crew-release", ("roles", at.AnyOf(finding.ReleaseRoles))]),
+                Findings(at, Severity.StopWork, "crew-stops"),
+                Findings(at, Severity.HoldPoint, "crew-holds"),
                 at.Lines("crew-not-known", NotKnown(at)),
-                Findings(at, Severity.Caution, "crew-cautions", _ => ""),
+                Findings(at, Severity.Caution, "crew-cautions"),
                 .. isStopped ? [] : new[] { Numbers(at), Clock(at) },
-                at.Lines("ask-again", report.AskAgainWhen.IsEmpty ? [] : [string.Join("; ", report.AskAgainWhen)]),
+                at.Lines("ask-again", report.AskAgainWhen.IsEmpty ? [] : [string.Join(words.Semicolon, report.AskAgainWhen)]),
                 at.Lines("caution", [words["crew-caution"]]),
             ]);
     }
@@ -60,13 +60,20 @@ internal static class CrewReading
     };
 
     // What is broken stands by itself; what nobody knows is one line, however much it is.
-    private static ReportSection Findings(Arrangement at, Severity severity, string key, Func<Finding, string> doing)
+    private static ReportSection Findings(Arrangement at, Severity severity, string key)
     {
         var broken = at.Report.Findings.Where(finding => finding.Severity == severity && finding.Outcome != Outcome.Undetermined).ToList();
         ImmutableArray<ReportEntry> entries = [.. broken.Select(finding => FindingEntries.Marked(
-            finding, new ReportEntry($"{at.Words.Of(finding.Subject)}{at.Words.Colon}{finding.Found}", doing(finding) is { Length: > 0 } todo ? [new ReportDetail(at.Words["crew-do"], todo)] : [])))];
+            finding, new ReportEntry($"{at.Words.Of(finding.Subject)}{at.Words.Colon}{finding.Found}", [.. Doing(at, finding).Where(detail => detail.Text.Length > 0)])))];
         return new ReportSection(at.Words[key], Shown(at, entries, MostFindings)) { Name = key };
     }
+
+    // What cures it comes before whom to ask: nobody should let a thing go that a hand could have put right.
+    private static IEnumerable<ReportDetail> Doing(Arrangement at, Finding finding) => finding.Severity < Severity.HoldPoint ? [] :
+    [
+        new ReportDetail(at.Words["crew-do"], finding.Remedy),
+        new ReportDetail(at.Words["label-release"], finding.Severity == Severity.HoldPoint ? at.AnyOf(finding.ReleaseRoles) : ""),
+    ];
 
     private static IEnumerable<string> NotKnown(Arrangement at)
     {

@@ -34,13 +34,13 @@ internal static class FindingEntries
 
         yield return new ReportDetail(words["label-release"], finding.Severity == Severity.HoldPoint ? at.AnyOf(finding.ReleaseRoles) : "");
         yield return new ReportDetail(words["label-capped"], finding.CappedBecause);
-        yield return new ReportDetail(words["label-caution"], finding.Severity == Severity.StopWork || sources ? finding.Caution : "");
+        yield return new ReportDetail(words["label-caution"], finding.Severity >= Severity.HoldPoint || sources ? finding.Caution : "");
         foreach (var detail in sources ? Behind(at, finding) : [])
         {
             yield return detail;
         }
 
-        yield return new ReportDetail(words["label-source"], string.Join("; ", finding.Sources.Select(source => $"{source.Citation} ({(sources ? $"{words.Named("word", source.Layer)}, " : "")}{words.Of(source.Status)})")));
+        yield return new ReportDetail(words["label-source"], string.Join(words.Semicolon, finding.Sources.Select(source => $"{source.Citation} ({(sources ? $"{words.Named("word", source.Layer)}, " : "")}{words.Of(source.Status)})")));
     }
 
     // How the number was worked out, which layer decided, what the others say of the same limit.
@@ -54,7 +54,7 @@ internal static class FindingEntries
 
         if (finding.Limit is { } limit)
         {
-            var below = limit.Below.IsEmpty ? "" : $"; {string.Join(", ", limit.Below.Select(other => Says(at, limit.Name, other.Layer, other.Value, other.Direction)))}";
+            var below = limit.Below.IsEmpty ? "" : $"{words.Semicolon}{string.Join(", ", limit.Below.Select(other => Says(at, limit.Name, other.Layer, other.Value, other.Direction)))}";
             yield return new ReportDetail(words["label-limit"], Says(at, limit.Name, limit.Layer, Sided(limit), limit.Direction) + below);
         }
 
@@ -69,7 +69,7 @@ internal static class FindingEntries
     /// <summary>What in the plan a finding rests on.</summary>
     public static ReportDetail Evidence(Arrangement at, Finding finding) => new(
         at.Words["label-evidence"],
-        string.Join("; ", finding.Evidence.Select(evidence => evidence.Value is { } value ? $"{evidence.Path} = {at.Show(value)}" : evidence.Path)));
+        string.Join(at.Words.Semicolon, finding.Evidence.Select(evidence => evidence.Value is { } value ? $"{evidence.Path} = {at.Show(value)}" : evidence.Path)));
 
     private static string Says(Arrangement at, string name, string layer, Measure value, LimitDirection direction) => at.Words[
         value.Text is not null ? "layer-any-of" : direction == LimitDirection.AtLeast ? "layer-at-least" : "layer-at-most",

@@ -13,7 +13,7 @@ internal static class NumberEntries
     /// <param name="note">With what to know about it.</param>
     public static ReportEntry Of(Arrangement at, Number number, bool note)
     {
-        var known = note && number.Note.Length > 0 ? $"; {number.Note}" : "";
+        var known = note && number.Note.Length > 0 ? $"{at.Words.Semicolon}{number.Note}" : "";
         return new ReportEntry($"{at.Words.Of(number.Subject)}{at.Words.Colon}{number.Name}{Aim(at, number)}{Range(at, number)}{known}");
     }
 

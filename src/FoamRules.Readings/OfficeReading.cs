@@ -35,7 +35,7 @@ internal static class OfficeReading
             }
         }
 
-        yield return at.Words["scope-rules", ("names", string.Join("; ", at.Report.RuleSets.Select(set => set.Title.Length > 0 ? set.Title : set.Id)))];
+        yield return at.Words["scope-rules", ("names", string.Join(at.Words.Semicolon, at.Report.RuleSets.Select(set => set.Title.Length > 0 ? set.Title : set.Id)))];
         if (at.Report.TopicsNotJudged.Length > 0)
         {
             yield return at.Words["scope-not-judged", ("topics", string.Join(", ", at.Report.TopicsNotJudged.Select(topic => topic.Split(':')[0])))];

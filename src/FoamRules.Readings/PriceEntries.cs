@@ -15,7 +15,7 @@ internal static class PriceEntries
     private static ReportEntry Of(Arrangement at, IReadOnlyList<PriceLine> lines)
     {
         var line = lines[0];
-        var what = string.Join("; ", lines.Select(one => one.What));
+        var what = string.Join(at.Words.Semicolon, lines.Select(one => one.What));
         var asked = string.Join(", ", lines.Select(one => one.Requirement).Distinct());
         return new ReportEntry($"{at.Words.Of(line.Subject)}{at.Words.Colon}{what}{at.Words.Colon}{Quantity(at, line)} [{asked}]", new ReportDetail("", line.How));
     }

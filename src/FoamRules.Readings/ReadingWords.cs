@@ -18,6 +18,9 @@ public sealed class ReadingWords(IReadOnlyDictionary<string, string> texts)
     /// <summary>What stands between a name and what is said of it; French sets a space before it.</summary>
     public string Colon => this["colon", ("name", ""), ("what", "")];
 
+    /// <summary>What stands between two parts of a line; French sets a space before it, too.</summary>
+    public string Semicolon => Phrase.Semicolon(texts);
+
     /// <summary>A text of one thing or of several: under the key with <c>-one</c>, or under the key with <c>{count}</c>.</summary>
     /// <param name="key">The key, without <c>reading-</c>.</param>
     /// <param name="count">How many.</param>

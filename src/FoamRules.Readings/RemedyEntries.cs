@@ -15,7 +15,7 @@ internal static class RemedyEntries
         }
 
         var others = remedy.Cleared.Where(cleared => cleared.Requirement != finding.Requirement || cleared.Subject != finding.Subject).ToImmutableArray();
-        yield return new ReportDetail(at.Words["label-tried"], at.Words["tried", ("changes", string.Join("; ", remedy.Changes.Select(change => Change(at, change))))]);
+        yield return new ReportDetail(at.Words["label-tried"], at.Words["tried", ("changes", string.Join(at.Words.Semicolon, remedy.Changes.Select(change => Change(at, change))))]);
         yield return new ReportDetail(at.Words["label-clears-too"], Named(at, others));
         yield return new ReportDetail(at.Words["label-brings"], Named(at, remedy.Brought));
         yield return new ReportDetail(at.Words["label-then"], Effects(at, remedy.Effects));
@@ -51,7 +51,7 @@ internal static class RemedyEntries
     // What would clear it and is not made: whether it is worth what it brings is for people.
     private static IEnumerable<ReportDetail> NotMade(Arrangement at, PersonDecision decision) => decision.NotMade.IsEmpty ? [] :
     [
-        new(at.Words["label-not-made"], string.Join("; ", decision.NotMade.Select(change => Change(at, change)))),
+        new(at.Words["label-not-made"], string.Join(at.Words.Semicolon, decision.NotMade.Select(change => Change(at, change)))),
         new(at.Words["label-brings"], Named(at, decision.NotMadeBrings)),
     ];
 
@@ -60,9 +60,9 @@ internal static class RemedyEntries
         ("path", change.Path), ("before", change.Before), ("after", change.After)];
 
     private static string Named(Arrangement at, ImmutableArray<FindingNamed> findings) =>
-        string.Join("; ", findings.Select(finding => $"{at.Words.Of(finding.Subject)} · {finding.Requirement} ({at.Words.Of(finding.Severity)})"));
+        string.Join(at.Words.Semicolon, findings.Select(finding => $"{at.Words.Of(finding.Subject)} · {finding.Requirement} ({at.Words.Of(finding.Severity)})"));
 
-    private static string Effects(Arrangement at, ImmutableArray<RemedyEffect> effects) => string.Join("; ", effects.Select(effect => at.Words[
+    private static string Effects(Arrangement at, ImmutableArray<RemedyEffect> effects) => string.Join(at.Words.Semicolon, effects.Select(effect => at.Words[
         "effect", ("subject", at.Words.Of(effect.Subject)), ("what", effect.What),
         ("before", effect.Before.Length > 0 ? effect.Before : at.Words["none"]), ("after", effect.After.Length > 0 ? effect.After : at.Words["none"])]));
 }

@@ -34,7 +34,7 @@ internal static class SafetyReading
         var asked = at.Report.Hazards.Where(one => one.Name == hazard).SelectMany(one => one.Asks.Select(id => (one.Step, id))).ToHashSet();
         var met = at.Report.Judgements.Where(judgement => judgement.Outcome == Outcome.Met && asked.Contains((judgement.Subject, judgement.Requirement)))
             .GroupBy(judgement => judgement.Requirement).Select(same => $"{same.Key} ({string.Join(", ", same.Select(judgement => at.Words.Of(judgement.Subject)))})").ToList();
-        ImmutableArray<ReportEntry> holds = met.Count > 0 ? [new ReportEntry(at.Words["hazard-met", ("requirements", string.Join("; ", met))])] : [];
+        ImmutableArray<ReportEntry> holds = met.Count > 0 ? [new ReportEntry(at.Words["hazard-met", ("requirements", string.Join(at.Words.Semicolon, met))])] : [];
         return new ReportSection(title, [.. findings.OrderByDescending(finding => finding.Severity).Select(finding => Entry(at, finding)), .. holds]) { Name = "hazard" };
     }
 
@@ -55,6 +55,6 @@ internal static class SafetyReading
             var (from, until) => $", {at.Words["layer-from", ("day", from)]}, {at.Words["layer-until", ("day", until)]}",
         };
         var draft = set.Status == RuleSetStatus.Draft ? $", {at.Words["draft"]}" : "";
-        return $"{set.Id} {set.Version}{at.Words.Colon}{set.Title}{draft}{days}; SHA-256 {set.Digest[..Math.Min(12, set.Digest.Length)]}";
+        return $"{set.Id} {set.Version}{at.Words.Colon}{set.Title}{draft}{days}{at.Words.Semicolon}SHA-256 {set.Digest[..Math.Min(12, set.Digest.Length)]}";
     }
 }

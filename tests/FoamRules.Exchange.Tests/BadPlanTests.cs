@@ -1,4 +1,5 @@
 using System.Text;
+using FoamRules.Model;
 using FoamRules.Testing;
 using FoamRules.Text;
 
@@ -80,6 +81,18 @@ public sealed class BadPlanTests
     {
         Assert.NotNull(Read(Many(10_000)).Plan);
         Assert.Equal("work", Assert.Single(Read(Many(10_001)).Violations).Path);
+    }
+
+    [Theory]
+    [InlineData("\"na\\e[1A\\e[2Kme\": x")]
+    [InlineData("name: \"x\\e[2KPROCEED\"")]
+    [InlineData("name: x\nstage: \"\\u202Esoon\"")]
+    [InlineData("work: [{ id: \"\\u0007\", area: \"\\u009B2K\" }]")]
+    public void What_is_said_of_a_plan_never_commands_a_terminal(string text)
+    {
+        var read = Read(text);
+        Assert.NotEmpty(read.Violations);
+        Assert.All(read.Violations, violation => Assert.Null(HiddenCharacters.FirstOf(violation.ToString())));
     }
 
     [Fact]

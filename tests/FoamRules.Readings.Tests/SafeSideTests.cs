@@ -57,6 +57,14 @@ public sealed class SafeSideTests
     public void The_ends_of_a_range_are_rounded_inwards_and_never_pass_each_other(double low, double high, DisplayUnits units, string least, string most) =>
         Assert.Equal((least, most), MeasureText.ShowRange(Length.FromMillimeters(low), Length.FromMillimeters(high), units));
 
+    [Theory]
+    [InlineData(0.2, DisplayUnits.Si, "0.2 g/h")]
+    [InlineData(0.2, DisplayUnits.Us, "0.000441 lb/h")]
+    [InlineData(0, DisplayUnits.Si, "0 g/s")]
+    [InlineData(272160, DisplayUnits.Si, "75.6 g/s")]
+    public void What_a_room_gives_off_is_not_shown_as_nothing(double gramsPerHour, DisplayUnits units, string shown) =>
+        Assert.Equal(shown, MeasureText.Show(MassFlow.FromGramsPerHour(gramsPerHour), units));
+
     [Fact]
     public void A_count_stays_as_it_is() => Assert.Equal(Measure.OfCount(3), SafeSide.AtMost(Measure.OfCount(3)));
 }

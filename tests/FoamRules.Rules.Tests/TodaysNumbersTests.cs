@@ -85,7 +85,7 @@ public sealed class TodaysNumbersTests
         Assert.Equal(2700, Seconds(Number(Check(), "wait before coming back").Low), 1e-6);
         var cooling = Number(Check(("products[pour-2lb].wait_between_pours", "{\"minutes\":30}")), "wait before coming back");
         Assert.Equal(2700, Seconds(cooling.Low), 1e-6);
-        Assert.Contains("the foam below takes the longest", cooling.Note, StringComparison.Ordinal);
+        Assert.Contains("the foam below takes this long to lose half of its temperature rise", cooling.Note, StringComparison.Ordinal);
         Assert.Equal(90, Seconds(Number(Check(("products[pour-2lb].wait_between_pours", "{\"seconds\":60}"), ($"{Fill}.section", small)), "wait before coming back").Low), 1e-6);
         var silent = Number(Check(("products[pour-2lb].wait_between_pours", null), ($"{Fill}.section", small)), "wait before coming back");
         Assert.Equal(90, Seconds(silent.Low), 1e-6);

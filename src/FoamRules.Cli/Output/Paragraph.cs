@@ -1,4 +1,5 @@
 using System.Text;
+using FoamRules.Model;
 
 namespace FoamRules.Cli.Output;
 
@@ -16,7 +17,7 @@ internal static class Paragraph
         var indent = new string(' ', head.Length);
         var line = new StringBuilder(head);
         var empty = true;
-        foreach (var word in text.Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries))
+        foreach (var word in HiddenCharacters.Shown(text).Split([' ', '\n', '\r', '\t'], StringSplitOptions.RemoveEmptyEntries))
         {
             if (!empty && line.Length + 1 + word.Length > Width)
             {

@@ -145,7 +145,7 @@ internal sealed class FillToday(NumberRules rules, FillFacts facts, Wording word
             notes.Add(wording.Text("number-wait-cooling"));
         }
 
-        return new Number { Subject = facts.Subject, Name = wording.Text("number-wait-fill"), Low = Measure.Of(coolingDecides ? HeatParameters.ForPeople(cooling!.Value) : needed!.Value), Note = string.Join("; ", notes) };
+        return new Number { Subject = facts.Subject, Name = wording.Text("number-wait-fill"), Low = Measure.Of(coolingDecides ? HeatParameters.ForPeople(cooling!.Value) : needed!.Value), Note = string.Join(wording.Semicolon, notes) };
     }
 
     // The slowest of the spaces; null where it is not known of one of them.

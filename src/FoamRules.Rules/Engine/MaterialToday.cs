@@ -54,7 +54,7 @@ internal sealed class MaterialToday(NumberRules rules, ProductFacts product, Wor
             Name = wording.Text(name),
             Aim = without.Length == 0 ? value : null,
             Low = without.Length == 0 ? null : value,
-            Note = string.Join("; ", new[] { note, open }.Where(text => text.Length > 0)),
+            Note = string.Join(wording.Semicolon, new[] { note, open }.Where(text => text.Length > 0)),
         };
     }
 }

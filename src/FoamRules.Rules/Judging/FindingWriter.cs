@@ -9,6 +9,8 @@ namespace FoamRules.Rules.Judging;
 /// <summary>Turns an assessment into what the report says of it: severity by stage, tier and source, and the rule set's words.</summary>
 internal sealed class FindingWriter(Wording wording)
 {
+    private const string Besides = "found-besides";
+
     private readonly RuleBook _book = wording.Book;
 
     /// <summary>What the report says of an assessment; the finding is null where the reader has nothing to do.</summary>
@@ -71,7 +73,7 @@ internal sealed class FindingWriter(Wording wording)
             Outcome = verdict.Outcome,
             Severity = severity.Value,
             MustHold = spec.Must,
-            Found = Fill(SayingOf(spec, verdict), spec, verdict, missing),
+            Found = Found(spec, verdict, missing),
             Value = Plain(verdict.Value),
             Limit = limit,
             Margin = verdict.Margin,
@@ -79,7 +81,7 @@ internal sealed class FindingWriter(Wording wording)
             Missing = missing,
             Steps = verdict.Steps,
             Sources = [.. sources.Select(source => new SourceUsed(source.Named is { } named ? wording.Say(named) : source.Citation, source.Status, source.Layer))],
-            Remedy = Fill(RemedyOf(spec, verdict), spec, verdict, missing),
+            Remedy = string.Join(' ', WithBesides(verdict).Select(broken => Fill(RemedyOf(spec, broken), spec, broken, missing)).Where(text => text.Length > 0).Distinct()),
             Caution = Fill(spec.Caution, spec, verdict, missing),
             ReleaseRoles = severity == Severity.HoldPoint ? own.Release : [],
             CappedBecause = capped,
@@ -168,6 +170,15 @@ internal sealed class FindingWriter(Wording wording)
         spec.Says.GetValueOrDefault(verdict.Says)
         ?? _book.Texts.GetValueOrDefault(verdict.Says)
         ?? throw new KeyNotFoundException($"the rule sets have no words for {spec.Id}: {verdict.Says}");
+
+    // What is broken besides is said in the same finding, or whoever puts it right would meet it only at the next check.
+    private string Found(RequirementSpec spec, Verdict verdict, ImmutableArray<string> missing) => WithBesides(verdict)
+        .Select(broken => Fill(SayingOf(spec, broken), spec, broken, missing))
+        .Distinct()
+        .Aggregate((said, next) => Text(Besides).Replace("{found}", said, StringComparison.Ordinal).Replace("{besides}", next, StringComparison.Ordinal));
+
+    // A report that is made again by rule sets of before this word says what it said then.
+    private IEnumerable<Verdict> WithBesides(Verdict verdict) => _book.Texts.ContainsKey(Besides) ? verdict.Besides.Prepend(verdict) : [verdict];
 
     private string RemedyOf(RequirementSpec spec, Verdict verdict) =>
         spec.Remedies.GetValueOrDefault(verdict.Says) ?? _book.Texts.GetValueOrDefault($"{verdict.Says}-remedy") ?? spec.Remedies.GetValueOrDefault("", "");

@@ -17,8 +17,8 @@ public static class SheetLimit
     public static Limit Of(Product sheet, string property, Measure value, Tighter tighter)
     {
         var citation = sheet.SheetRevision is { } date
-            ? Spoken.Of("data-sheet", $"data sheet of {sheet.Id}, revision {date:yyyy-MM-dd}, as given in the plan", ("product", Measure.OfText(sheet.Id)), ("date", Measure.OfDate(date)))
-            : Spoken.Of("data-sheet-undated", $"data sheet of {sheet.Id}, revision not given, as given in the plan", ("product", Measure.OfText(sheet.Id)));
+            ? Spoken.Of("data-sheet", $"data sheet of {sheet.Id}, revision {date:yyyy-MM-dd}", ("product", Measure.OfText(sheet.Id)), ("date", Measure.OfDate(date)))
+            : Spoken.Of("data-sheet-undated", $"data sheet of {sheet.Id}, revision not given", ("product", Measure.OfText(sheet.Id)));
         var field = PathStep.FieldName(property);
         return new Limit
         {

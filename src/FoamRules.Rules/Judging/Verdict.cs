@@ -44,6 +44,9 @@ public sealed record Verdict
     /// <summary>Values for the placeholders of the text, besides <c>value</c>, <c>limit</c> and <c>margin</c>.</summary>
     public ImmutableDictionary<string, Measure> Words { get; init; } = ImmutableDictionary<string, Measure>.Empty;
 
+    /// <summary>What else is broken, each said in another way than this: a reader who puts right only the worst would meet it next.</summary>
+    public ImmutableArray<Verdict> Besides { get; init; } = [];
+
     /// <summary>It holds.</summary>
     public static Verdict Met(string says = "met") => new() { Outcome = Outcome.Met, Says = says };
 
@@ -80,8 +83,14 @@ public sealed record Verdict
     {
         Verdict? worst = null;
         List<FieldRef>? missing = null;
+        List<Verdict>? broken = null;
         foreach (var verdict in verdicts)
         {
+            if (verdict.Outcome == Outcome.NotMet)
+            {
+                (broken ??= []).Add(verdict);
+            }
+
             if (!verdict.MissingFields.IsEmpty)
             {
                 (missing ??= []).AddRange(verdict.MissingFields);
@@ -93,8 +102,14 @@ public sealed record Verdict
             }
         }
 
-        return worst is null ? Met() : missing is null ? worst : worst with { MissingFields = [.. missing.Distinct()] };
+        return worst is null ? Met() : WithBesides(missing is null ? worst : worst with { MissingFields = [.. missing.Distinct()] }, broken);
     }
+
+    // One of each kind: the same sentence once more, of the next item or the next assumption, says nothing new to do.
+    private static Verdict WithBesides(Verdict worst, List<Verdict>? broken) => broken is not { Count: > 1 } ? worst : worst with
+    {
+        Besides = [.. broken.SelectMany(verdict => verdict.Besides.Prepend(verdict)).Where(verdict => verdict.Says != worst.Says).DistinctBy(verdict => verdict.Says).Select(verdict => verdict with { Besides = [] })],
+    };
 
     /// <summary>Adds a field that the verdict rests on.</summary>
     public Verdict On(PlanNode node, string property, Measure? value = null) => this with { Evidence = Evidence.Add(new FieldRef(node, property, value)) };
@@ -103,7 +118,11 @@ public sealed record Verdict
     public Verdict On(PlanNode node, string property, IQuantity value) => On(node, property, Measure.Of(value));
 
     /// <summary>Adds a value for a placeholder.</summary>
-    public Verdict With(string word, Measure value) => this with { Words = Words.SetItem(word, value) };
+    public Verdict With(string word, Measure value) => this with
+    {
+        Words = Words.SetItem(word, value),
+        Besides = Besides.IsEmpty ? Besides : [.. Besides.Select(verdict => verdict.With(word, value))],
+    };
 
     /// <summary>Adds a quantity for a placeholder.</summary>
     public Verdict With(string word, IQuantity value) => With(word, Measure.Of(value));
@@ -117,8 +136,8 @@ public sealed record Verdict
     /// <summary>Adds worked steps.</summary>
     public Verdict Worked(ImmutableArray<WorkedStep> steps) => this with { Steps = Steps.AddRange(steps) };
 
-    /// <summary>Says it under another key.</summary>
-    public Verdict Saying(string key) => this with { Says = key };
+    /// <summary>Says it under another key, which then says it all.</summary>
+    public Verdict Saying(string key) => this with { Says = key, Besides = [] };
 
     /// <summary>Puts a broken requirement into a tier of the rule set.</summary>
     public Verdict AtTier(string tier) => this with { Tier = tier };

@@ -43,6 +43,9 @@ public sealed class Wording
     /// <summary>How numbers are written.</summary>
     public NumberStyle Style { get; }
 
+    /// <summary>What stands between two parts of a line; French sets a space before it.</summary>
+    public string Semicolon => Phrase.Semicolon(Book.Texts);
+
     /// <summary>A text of the rule sets with its placeholders filled.</summary>
     /// <exception cref="KeyNotFoundException">No rule set has it.</exception>
     public string Text(string key, params IEnumerable<(string Word, string Value)> words) => Filled(
@@ -67,7 +70,7 @@ public sealed class Wording
     {
         if (!phrase.Parts.IsEmpty)
         {
-            var joint = phrase.Key is "," or ";" ? $"{phrase.Key} " : $" {Text(phrase.Key)} ";
+            var joint = phrase.Key switch { ";" => Semicolon, "," => ", ", var word => $" {Text(word)} " };
             return string.Join(joint, phrase.Parts.Select(part => Show(part, spec)));
         }
 
