@@ -28,6 +28,7 @@ internal sealed class FieldChecker
 
     private static readonly ConcurrentDictionary<FieldDescriptor, Contract.FieldCheck> Checks = new();
     private static readonly ConcurrentDictionary<MessageDescriptor, (FieldDescriptor Field, FieldDescriptor Low)[]> Orders = new();
+    private static readonly ConcurrentDictionary<MessageDescriptor, FieldDescriptor[]> Ordered = new();
     private readonly List<Violation> _violations = [];
     private readonly List<(string Path, string List, string Id)> _references = [];
     private readonly Dictionary<string, HashSet<string>> _ids = [];
@@ -108,6 +109,7 @@ internal sealed class FieldChecker
             entries.Add((source[i]!, here));
         }
 
+        CheckOrder(entries);
         // Only the message's own lists are referred to.
         if (where is null)
         {
@@ -149,6 +151,27 @@ internal sealed class FieldChecker
                     new PathStep(where, field.Name, null), Said.Name(value.Shown),
                     field.FieldType == FieldType.String || field.MessageType == Timestamp.Descriptor ? (Said)$"not before {low.Name}, which is {least.Shown}" : $"not below {low.Name}, which is {least.Shown}",
                     "check both values");
+            }
+        }
+    }
+
+    // What lies on another thing comes after it.
+    private void CheckOrder(List<(object Entry, PathStep Step)> entries)
+    {
+        foreach (var field in entries is [(IMessage first, _), _, ..] ? Ordered.GetOrAdd(first.Descriptor, OrderedOf) : [])
+        {
+            (double Value, string Shown)? most = null;
+            foreach (var (entry, step) in entries)
+            {
+                var value = OrderOf((IMessage)entry, field);
+                if (value is { } one && most is { } before && one.Value < before.Value)
+                {
+                    Violate(new PathStep(step, field.Name, null), Said.Name(one.Shown), $"not below {before.Shown}, which an entry before it has", "check both values");
+                }
+                else
+                {
+                    most = value ?? most;
+                }
             }
         }
     }
@@ -370,10 +393,21 @@ internal sealed class FieldChecker
 
     /// <summary>What a field must satisfy.</summary>
     public static Contract.FieldCheck CheckOf(FieldDescriptor field) =>
-        Checks.GetOrAdd(field, static field => field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck());
+        Checks.GetOrAdd(field, static field => Bounded(field.GetOptions()?.GetExtension(Contract.ChecksExtensions.Check) ?? new Contract.FieldCheck()));
+
+    // What the field says itself goes before what its bound says.
+    private static Contract.FieldCheck Bounded(Contract.FieldCheck check)
+    {
+        var bound = Contract.ChecksReflection.Descriptor.EnumTypes.Single(type => type.ClrType == typeof(Contract.Bound)).FindValueByNumber((int)check.Bound);
+        var whole = bound.GetOptions()?.GetExtension(Contract.ChecksExtensions.Within)?.Clone() ?? new Contract.FieldCheck();
+        whole.MergeFrom(check);
+        return whole;
+    }
 
     private static (FieldDescriptor Field, FieldDescriptor Low)[] OrdersOf(MessageDescriptor type) =>
         [.. from field in type.Fields.InDeclarationOrder() where CheckOf(field).NotBelow.Length > 0 select (field, type.FindFieldByName(CheckOf(field).NotBelow))];
+
+    private static FieldDescriptor[] OrderedOf(MessageDescriptor type) => [.. type.Fields.InDeclarationOrder().Where(field => CheckOf(field).InOrder)];
 
     // A value as a number that can be compared with others of its field's kind; null where it is not given, or is no value at all.
     private static (double Value, string Shown)? OrderOf(IMessage message, FieldDescriptor field) => field.Accessor.GetValue(message) switch
@@ -384,6 +418,7 @@ internal sealed class FieldChecker
             && (double)unit.Accessor.GetValue(quantity) is var number && IsOrdinary(number) =>
             // Rounding in a change of unit is no difference.
             (Math.Round(QuantityMap.In(QuantityMap.From(number, unit), QuantityMap.FirstUnit(quantity.Descriptor)), 6), $"{Shown(number)} {unit.Name.Replace('_', ' ')}"),
+        int number when field.Accessor.HasValue(message) => (number, Shown(number)),
         _ => null,
     };
 

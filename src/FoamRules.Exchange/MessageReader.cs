@@ -17,8 +17,13 @@ public sealed class MessageReader
 {
     private readonly string? _file;
     private readonly List<Violation> _violations = [];
+    private readonly List<(FieldDescriptor Field, string Path)> _here = [];
+    private readonly MessageDescriptor _root;
 
-    private MessageReader(string? file) => _file = file;
+    // Beyond it nobody reads what was meant, and looking for it takes time.
+    private const int MostSuggestions = 100;
+
+    private MessageReader(MessageDescriptor root, string? file) => (_root, _file) = (root, file);
 
     /// <summary>Reads a tree into a message.</summary>
     /// <param name="root">The tree.</param>
@@ -27,7 +32,7 @@ public sealed class MessageReader
     /// <returns>Everything that cannot be read; empty when the message is whole.</returns>
     public static IReadOnlyList<Violation> Read(DataNode root, IMessage message, string? file)
     {
-        var reader = new MessageReader(file);
+        var reader = new MessageReader(message.Descriptor, file);
         reader.Fill(root, message, "");
         return reader._violations;
     }
@@ -109,7 +114,9 @@ public sealed class MessageReader
             }
 
             var message = field.MessageType.Parser.ParseFrom(Google.Protobuf.ByteString.Empty);
+            _here.Add((field, path));
             Fill(node, message, path);
+            _here.RemoveAt(_here.Count - 1);
             return message;
         }
 
@@ -196,12 +203,19 @@ public sealed class MessageReader
 
     private static string Short(string text) => text.Length <= 40 ? text : text[..40] + "…";
 
-    private static Said Suggest(string name, MessageDescriptor type)
+    // A slip of one letter is meant for this place; else the very name may belong elsewhere; else it is misspelt, here or elsewhere.
+    private Said Suggest(string name, MessageDescriptor type)
     {
-        var nearest = type.Fields.InDeclarationOrder().Select(field => field.Name)
-            .MinBy(candidate => Closeness.Distance(candidate, name))!;
-        return Closeness.Distance(nearest, name) <= Math.Max(2, name.Length / 3)
-            ? (Said)$"did you mean {nearest}?"
+        var nearest = type.Fields.InDeclarationOrder().Select(field => field.Name).MinBy(candidate => Closeness.Distance(candidate, name));
+        var distance = nearest is null ? int.MaxValue : Closeness.Distance(nearest, name);
+        var elsewhere = distance > 1 && _violations.Count < MostSuggestions ? FieldWays.From(_root) : null;
+        if (elsewhere?.Nearest(name, _here) is { Count: > 0 } same)
+        {
+            return $"did you mean {string.Join(", ", same)}?";
+        }
+
+        return distance <= Math.Max(2, name.Length / 3) ? (Said)$"did you mean {nearest}?"
+            : elsewhere?.Closest(name) is { } close ? (Said)$"did you mean {string.Join(", ", elsewhere.Nearest(close, _here))}?"
             : $"use one of {string.Join(", ", type.Fields.InDeclarationOrder().Select(field => field.Name).Take(12))}";
     }
 }

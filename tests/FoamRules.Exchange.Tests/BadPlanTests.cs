@@ -1,6 +1,7 @@
 using System.Text;
 using FoamRules.Model;
 using FoamRules.Testing;
+using FoamRules.Text;
 
 namespace FoamRules.Exchange.Tests;
 
@@ -114,6 +115,27 @@ public sealed class BadPlanTests
         var violation = Assert.Single(Read(Good.Replace("thickness:", "thicknes:", StringComparison.Ordinal)).Violations);
         Assert.Equal(("did you mean thickness?", 5, 47), (violation.Remedy, violation.Line, violation.Column));
     }
+
+    [Theory]
+    [InlineData("work: [{ id: w, thickness: { inches: 2 } }]", "work[0].thickness", "did you mean spray.thickness?")]
+    [InlineData("work: [{ id: w }, { id: v, spray: { concrete_age: { days: 2 } } }]", "work[1].spray.concrete_age", "did you mean work[1].concrete_age?")]
+    [InlineData("work: [{ id: w, maxPassThickness: { inches: 2 } }]", "work[0].maxPassThickness", "did you mean products[].max_pass_thickness?")]
+    [InlineData("exhaust_flow: { liters_per_second: 2 }", "exhaust_flow", "did you mean areas[].ventilation.exhaust_flow?")]
+    [InlineData("work: [{ id: w, exhuast_flow: { liters_per_second: 2 } }]", "work[0].exhuast_flow", "did you mean areas[].ventilation.exhaust_flow?")]
+    [InlineData("areas: [{ id: a, worc: 1 }]", "areas[0].worc", "did you mean readings[].work, work?")]
+    [InlineData("wrok: 1", "wrok", "did you mean work?")]
+    public void A_field_at_the_wrong_place_is_answered_with_where_it_belongs(string text, string path, string remedy)
+    {
+        Assert.Equal(remedy, Assert.Single(Read($"name: x\nstage: plan\n{text}\n").Violations, one => one.Path == path).Remedy);
+        var json = TreeEdit.ToJson(DataText.Read($"name: x\nstage: plan\n{text}\n", null).Root!)!.ToJsonString();
+        var violation = Assert.Single(Read(json).Violations, one => one.Path == path);
+        Assert.Equal((remedy, remedy.Replace("did you mean", "¿quiso decir", StringComparison.Ordinal), remedy.Replace("did you mean", "vouliez-vous dire", StringComparison.Ordinal).Replace("?", "\u00a0?", StringComparison.Ordinal)),
+            (violation.Remedy, ViolationWords.In([violation], "es")[0].Remedy, ViolationWords.In([violation], "fr")[0].Remedy));
+    }
+
+    [Fact]
+    public void Many_unknown_fields_are_refused_without_a_search_for_each() =>
+        Assert.Equal(5000, Read("name: x\nstage: plan\n" + string.Concat(Enumerable.Range(0, 5000).Select(i => $"exhaust_flwo{i}: 1\n"))).Violations.Count(one => one.Path.StartsWith("exhaust", StringComparison.Ordinal)));
 
     [Fact]
     public void A_time_without_an_offset_is_refused_because_it_would_depend_on_the_reader()

@@ -138,7 +138,7 @@ public sealed class TodaysNumbersTests
     // Zero is the least that a plan can give; whatever it is given for, a number is there or is not, and nothing fails.
     [Theory]
     [InlineData("work[posts].cavity_fill.height", "{\"feet\":0}")]
-    [InlineData("work[posts].cavity_fill.height", "{\"feet\":1000000}")]
+    [InlineData("work[posts].cavity_fill.height", "{\"feet\":6500}")]
     [InlineData("work[posts].cavity_fill.compartments", "[{\"from\":{\"feet\":5},\"to\":{\"feet\":5}}]")]
     [InlineData("work[posts].cavity_fill.shots[0].trigger_time", "{\"seconds\":0}")]
     [InlineData("work[posts].cavity_fill.shots[0].trigger_time", "{\"seconds\":0.3}")]
@@ -151,7 +151,7 @@ public sealed class TodaysNumbersTests
     [InlineData("products[pour-2lb].max_overpack", "{\"percent\":500}")]
     [InlineData("products[pour-2lb].longest_shot", "{\"seconds\":0}")]
     [InlineData("products[pour-2lb].max_rise_per_pour", "{\"feet\":0}")]
-    [InlineData("site.altitude", "{\"meters\":100000}")]
+    [InlineData("site.altitude", "{\"meters\":9000}")]
     [InlineData("gear.output", "{\"pounds_per_minute\":0}")]
     [InlineData("gear.trigger_lag", "{\"seconds\":100}")]
     [InlineData("gear.waste", "{\"percent\":100}")]

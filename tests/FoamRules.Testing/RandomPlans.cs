@@ -121,6 +121,20 @@ public static class RandomPlans
             }
         }
 
+        // A day of a pass goes with those below it.
+        foreach (var field in fields.Where(field => field is { IsRepeated: true, FieldType: FieldType.Message }))
+        {
+            var entries = ((IList)field.Accessor.GetValue(message)).Cast<IMessage>().ToList();
+            foreach (var ordered in field.MessageType.Fields.InDeclarationOrder().Where(one => one.GetOptions()?.GetExtension(ChecksExtensions.Check) is { InOrder: true }))
+            {
+                var given = entries.Where(entry => ordered.Accessor.HasValue(entry)).ToList();
+                foreach (var (entry, value) in given.Zip(given.Select(ordered.Accessor.GetValue).Order().ToList()))
+                {
+                    ordered.Accessor.SetValue(entry, value);
+                }
+            }
+        }
+
         foreach (var field in fields.Where(field => field is { IsRepeated: true, FieldType: FieldType.Enum }))
         {
             var list = (IList)field.Accessor.GetValue(message);
@@ -157,12 +171,19 @@ public static class RandomPlans
         }
     }
 
-    // Percentages of moisture, oxygen and the like stop at 100.
+    // Percentages of moisture, oxygen and the like stop at 100, temperatures where nothing is hotter or colder.
     private static void Clamp(IMessage message, FieldDescriptor field)
     {
-        if (field.GetOptions()?.GetExtension(ChecksExtensions.Check) is { HasAtMost: true } check && message is Ratio { UnitCase: not Ratio.UnitOneofCase.None } ratio)
+        if (QuantityMap.IsQuantity(message.Descriptor) && message.Descriptor.Oneofs[0].Accessor.GetCaseFieldDescriptor(message) is { } unit)
         {
-            ratio.Percent = Math.Min(ratio.Percent, check.AtMost);
+            var (check, first) = (FieldChecker.CheckOf(field), QuantityMap.FirstUnit(message.Descriptor));
+            var value = QuantityMap.In(QuantityMap.From((double)unit.Accessor.GetValue(message), unit), first);
+            var within = Math.Clamp(value, FieldChecker.LeastOf(check, message.Descriptor), check.HasAtMost ? check.AtMost : double.MaxValue);
+            if (value != within)
+            {
+                unit.Accessor.Clear(message);
+                first.Accessor.SetValue(message, within);
+            }
         }
     }
 

@@ -12,6 +12,7 @@ public static class PaperRequirements
     {
         ["paper.stop-findings-cleared"] = spec => new StopFindingsCleared(spec),
         ["paper.plan-unchanged-since-review"] = spec => new PlanUnchangedSinceReview(spec),
+        ["paper.work-date-fits-spraying"] = spec => new WorkDateFitsSpraying(spec),
         ["paper.density-and-adhesion-sampled"] = spec => new DensityAndAdhesionSampled(spec),
     }.ToImmutableDictionary();
 }
