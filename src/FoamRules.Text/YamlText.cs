@@ -17,7 +17,7 @@ internal static class YamlText
             parser.Consume<StreamStart>();
             if (parser.Accept<StreamEnd>(out _))
             {
-                return DataText.Failed("an empty text", "a mapping of field names to values", "write the plan into the file", 1, 1, file);
+                return DataText.Failed("an empty text", "a mapping of field names to values", "write its fields into the file", 1, 1, file);
             }
 
             parser.Consume<DocumentStart>();

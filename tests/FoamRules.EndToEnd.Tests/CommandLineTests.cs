@@ -68,6 +68,16 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
+    public async Task A_report_as_a_file_is_whole_for_who_has_no_command_to_show_the_rest()
+    {
+        string[] command = ["check", Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml"), "--format", "html"];
+        var (ran, whole) = (await Programs.FoamRules(command), await Programs.FoamRules([.. command, "--all"]));
+        Assert.Equal(whole.Output, ran.Output);
+        Assert.Contains("gear.", ran.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("--all", ran.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task An_amended_plan_is_a_new_file_that_keeps_the_comments_and_has_what_was_found()
     {
         var plan = Repository.PathOf("shared", "plans", "cold-store-dock-broken.yaml");

@@ -5,7 +5,10 @@ using FoamRules.Readings;
 
 namespace FoamRules.Cli.Commands.Service;
 
-/// <summary>One HTML file that stands alone: it is written when all reports are there; nothing where no plan could be judged.</summary>
+/// <summary>
+/// One HTML file that stands alone: it is written when all reports are there; nothing where no plan could be judged. Who is sent it has
+/// no command to show the rest, so it leaves nothing out but for a crew, whose sheet is short on purpose.
+/// </summary>
 /// <param name="texts">The texts of the readings.</param>
 /// <param name="reader">Who reads.</param>
 /// <param name="all">Everything in full.</param>
@@ -24,7 +27,7 @@ internal sealed class HtmlOutput(IReadOnlyDictionary<string, string> texts, Read
     {
         if (_reports.Count > 0)
         {
-            Console.Out.WriteLine(ReportFile.Draw(_reports, texts, reader, all).GetAwaiter().GetResult());
+            Console.Out.WriteLine(ReportFile.Draw(_reports, texts, reader, all || reader != Reader.Crew).GetAwaiter().GetResult());
         }
     }
 }
