@@ -88,13 +88,20 @@ public static class SitePages
 
     private static Cookie Kept(string name, string value) => new() { Name = name, Value = Uri.EscapeDataString(value), Domain = "127.0.0.1", Path = "/" };
 
+    // The library's own wait for the end of loading can miss it where it came at once, and then waits for ever.
+    private static async Task Arrived(IPage browser, string url)
+    {
+        await browser.WaitForURLAsync(url, new() { WaitUntil = WaitUntilState.Commit });
+        await browser.EvaluateAsync("() => new Promise(done => document.readyState === 'complete' ? done() : addEventListener('load', () => done()))");
+    }
+
     private static Func<IPage, Task> Told(string role, string path) => async browser =>
     {
         await browser.GotoAsync("/who");
         await browser.Locator("#name").FillAsync("Sam Example");
         await browser.Locator($"input[name=role][value={role}]").CheckAsync();
         await browser.Locator("form button").ClickAsync();
-        await browser.WaitForURLAsync("**/reviews");
+        await Arrived(browser, "**/reviews");
         await browser.GotoAsync(path);
     };
 
@@ -118,7 +125,7 @@ public static class SitePages
         await Review(role, plan)(browser);
         await browser.Locator("form[action$='/release'] summary, #holds summary").First.ClickAsync();
         await browser.Locator("form[action$='/release'] button").First.ClickAsync();
-        await browser.WaitForURLAsync("**/release");
+        await Arrived(browser, "**/release");
     };
 
     private static Func<IPage, Task> ReEnter(string role, string plan, string then = "") => async browser =>
@@ -144,7 +151,7 @@ public static class SitePages
         await browser.GotoAsync("/");
         await browser.Locator("#plan").FillAsync(plan);
         await browser.Locator("form[action='/report'] button:not([type=button])").ClickAsync();
-        await browser.WaitForURLAsync("**/report");
+        await Arrived(browser, "**/report");
     };
 
     private static Func<IPage, Task> Sent(string path, params (string Field, string Value)[] values) => async browser =>
